@@ -1,0 +1,40 @@
+# Two commands: `make run` and `make test`. Both set up what they need from a clean clone.
+PYTHON ?= python3
+BIN := .venv/bin
+STAMP := .venv/.ready
+
+.PHONY: run test check bench format lock clean
+
+run: $(STAMP)
+	$(BIN)/firstpitch demo
+
+test: $(STAMP)
+	$(BIN)/python -m pytest -n 2
+
+check: $(STAMP)
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+bench: $(STAMP)
+	$(BIN)/python -m bench
+
+format: $(STAMP)
+	$(BIN)/ruff format .
+	$(BIN)/ruff check --fix .
+
+$(STAMP): requirements-dev.txt pyproject.toml
+	$(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-dev.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e . \
+	  || $(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps -e .
+	touch $(STAMP)
+
+# Needs `uv` on the PATH; the lists it writes hold versions and hashes, no addresses.
+lock:
+	uv pip compile pyproject.toml --universal --python-version 3.11 --generate-hashes --no-annotate --no-header -o requirements.txt
+	uv pip compile pyproject.toml --group dev --universal --python-version 3.11 --generate-hashes --no-annotate --no-header -o requirements-dev.txt
+
+clean:
+	rm -rf .venv out
