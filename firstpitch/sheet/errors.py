@@ -11,6 +11,16 @@ FirstpitchError
 from __future__ import annotations
 
 
+def quoted(found: object, most: int = 60) -> str:
+    """What a user wrote, in quotation marks, on one line and not too long.
+
+    >>> quoted("ten\\tkilos")
+    '“ten kilos”'
+    """
+    text = " ".join("".join(c if c.isprintable() else " " for c in str(found)[: 4 * most]).split())
+    return f"“{text if len(text) <= most else text[: most - 1] + '…'}”"
+
+
 class FirstpitchError(Exception):
     """Anything a user can put right; its text is one sentence for that user."""
 

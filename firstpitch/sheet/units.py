@@ -4,59 +4,123 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from functools import cache
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
+from firstpitch.sheet.errors import quoted
 from firstpitch.sheet.types import Quantity
 
 if TYPE_CHECKING:
     import pint
 
-_NUMBER = re.compile(r"^\s*([-+−]?\d[\d,_ ]*(?:\.\d+)?|[-+−]?\.\d+)\s*(.*)$")
-_SPELLINGS = {
-    "°C": "degC",
-    "°F": "degF",
-    "celsius": "degC",
-    "C": "degC",
-    "l": "litre",
-    "L": "litre",
-    "l/min": "litre/minute",
-    "L/min": "litre/minute",
-    "lbf·ft": "lbf*ft",
-    "lbf ft": "lbf*ft",
-    "N m": "newton*metre",
-    "Nm": "newton*metre",
-    "N·m": "newton*metre",
-    "W/m2K": "watt/metre**2/kelvin",
-    "W/m²K": "watt/metre**2/kelvin",
-    "W/K": "watt/kelvin",
-    "m²": "metre**2",
-    "m2": "metre**2",
-    "mm²": "millimetre**2",
-    "mm2": "millimetre**2",
-    "m³": "metre**3",
-    "m3": "metre**3",
-    "cm3": "centimetre**3",
-    "Ah": "ampere*hour",
-    "Wh": "watt*hour",
-    "kWh": "kilowatt*hour",
-    "g/h": "gram/hour",
-    "kg/h": "kilogram/hour",
-    "kgf": "kilogram_force",
-    "Wp": "watt",
-    "in": "inch",
-    "min": "minute",
-    "h": "hour",
-    "t": "tonne",
-    "mph": "mile/hour",
-    "km/h": "kilometre/hour",
-    "ohm": "ohm",
-    "Ω": "ohm",
-    "MΩ": "megaohm",
-    "kJ/kgK": "kilojoule/kilogram/kelvin",
-    "N/rad": "newton/radian",
-    "kg m2": "kilogram*metre**2",
-}
+NUMBER = r"[-+−]?(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+|[0-9]+)(?:\.[0-9]+)?|[-+−]?\.[0-9]+"
+_QUANTITY = re.compile(rf"^\s*({NUMBER})\s*(.*?)\s*$", re.DOTALL)
+_DECIMAL_COMMA = re.compile(r"^\s*([-+−]?[0-9]+),([0-9]+)")
+_CODE_UNIT = re.compile(r"^[A-Za-z%°µΩ·²³ /().1-9^*_-]{1,40}$")
+_POWER = re.compile(r"(?:\*\*|\^)(?!-?[1-9](?![0-9*^.]))")
+
+# What a person may write, by sort. Same sort means interchangeable: torque and energy are two sorts, though their
+# dimensions agree. The value is the unit library's name.
+SORTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
+    {
+        "mass": {
+            **dict.fromkeys(("kg", "Kg", "KG", "kilogram", "kilograms"), "kilogram"),
+            **dict.fromkeys(("g", "gram", "grams"), "gram"),
+            **dict.fromkeys(("t", "tonne", "tonnes"), "tonne"),
+            **dict.fromkeys(("lb", "lbs"), "pound"),
+        },
+        "length": {
+            **dict.fromkeys(("m", "metre", "metres"), "metre"),
+            "mm": "millimetre",
+            "cm": "centimetre",
+            "km": "kilometre",
+            **dict.fromkeys(("in", "inch", "inches"), "inch"),
+            "ft": "foot",
+            **dict.fromkeys(("mile", "miles"), "mile"),
+        },
+        "area": {
+            **dict.fromkeys(("m2", "m²"), "metre**2"),
+            **dict.fromkeys(("cm2", "cm²"), "centimetre**2"),
+            **dict.fromkeys(("mm2", "mm²"), "millimetre**2"),
+        },
+        "volume": {
+            **dict.fromkeys(("l", "L", "litre", "litres"), "litre"),
+            **dict.fromkeys(("ml", "mL"), "millilitre"),
+            **dict.fromkeys(("m3", "m³"), "metre**3"),
+            **dict.fromkeys(("cm3", "cm³"), "centimetre**3"),
+        },
+        "volume flow": {
+            **dict.fromkeys(("l/min", "L/min"), "litre/minute"),
+            **dict.fromkeys(("l/h", "L/h"), "litre/hour"),
+            **dict.fromkeys(("l/s", "L/s"), "litre/second"),
+            **dict.fromkeys(("m3/h", "m³/h"), "metre**3/hour"),
+            **dict.fromkeys(("m3/s", "m³/s"), "metre**3/second"),
+        },
+        "mass flow": {"g/h": "gram/hour", "kg/h": "kilogram/hour", "g/min": "gram/minute", "kg/s": "kilogram/second"},
+        "pressure": {
+            **dict.fromkeys(("bar", "Bar"), "bar"),
+            **dict.fromkeys(("mbar", "mBar"), "millibar"),
+            **dict.fromkeys(("psi", "PSI"), "psi"),
+            "Pa": "pascal",
+            "hPa": "hectopascal",
+            "kPa": "kilopascal",
+            "MPa": "megapascal",
+        },
+        "temperature": {
+            **dict.fromkeys(("°C", "degC", "C", "celsius"), "degC"),
+            **dict.fromkeys(("°F", "degF", "F", "fahrenheit"), "degF"),
+            **dict.fromkeys(("K", "kelvin"), "kelvin"),
+        },
+        "time": {
+            **dict.fromkeys(("s", "second", "seconds"), "second"),
+            **dict.fromkeys(("min", "minute", "minutes"), "minute"),
+            **dict.fromkeys(("h", "hour", "hours"), "hour"),
+            **dict.fromkeys(("day", "days"), "day"),
+            **dict.fromkeys(("week", "weeks"), "week"),
+            **dict.fromkeys(("month", "months"), "month"),
+            **dict.fromkeys(("year", "years"), "year"),
+            "ms": "millisecond",
+        },
+        "power": {"W": "watt", "w": "watt", "Wp": "watt", "VA": "volt*ampere", "kW": "kilowatt", "KW": "kilowatt"},
+        "energy": {
+            **dict.fromkeys(("Wh", "wh"), "watt*hour"),
+            **dict.fromkeys(("kWh", "KWh"), "kilowatt*hour"),
+            "J": "joule",
+            "kJ": "kilojoule",
+            "MJ": "megajoule",
+        },
+        "charge": {**dict.fromkeys(("Ah", "AH", "ah"), "ampere*hour"), "mAh": "milliampere*hour"},
+        "current": {"A": "ampere", "mA": "milliampere"},
+        "voltage": {"V": "volt", "v": "volt", "mV": "millivolt", "kV": "kilovolt"},
+        "resistance": {
+            **dict.fromkeys(("Ω", "ohm", "ohms"), "ohm"),
+            **dict.fromkeys(("mΩ", "mohm"), "milliohm"),
+            **dict.fromkeys(("kΩ", "kohm"), "kiloohm"),
+            **dict.fromkeys(("MΩ", "Mohm"), "megaohm"),
+        },
+        "torque": {
+            **dict.fromkeys(("N·m", "Nm", "N m", "newton*metre"), "newton*metre"),
+            **dict.fromkeys(("lbf·ft", "lbf ft", "lb ft", "lb·ft", "ft lb"), "lbf*ft"),
+        },
+        "force": {"N": "newton", "kN": "kilonewton", "kgf": "kilogram_force", "lbf": "lbf"},
+        "speed": {"mph": "mile/hour", "km/h": "kilometre/hour", "m/s": "metre/second"},
+        "frequency": {"Hz": "hertz", "kHz": "kilohertz"},
+        "share": {"%": "percent", "percent": "percent"},
+        "angle": {**dict.fromkeys(("°", "deg", "degrees"), "degree"), "rad": "radian"},
+        "heat transmission": dict.fromkeys(("W/m2K", "W/m²K", "W/(m2K)", "W/(m²K)"), "watt/metre**2/kelvin"),
+        "heat loss": {"W/K": "watt/kelvin"},
+        "specific heat": {"kJ/kgK": "kilojoule/kilogram/kelvin", "J/kgK": "joule/kilogram/kelvin"},
+        "cornering stiffness": {"N/rad": "newton/radian"},
+        "yaw inertia": {"kg m2": "kilogram*metre**2", "kg m²": "kilogram*metre**2", "kg·m²": "kilogram*metre**2"},
+        "damping": {"N s/m": "newton*second/metre", "N·s/m": "newton*second/metre"},
+        "stiffness": {"N/m": "newton/metre", "N/mm": "newton/millimetre", "kN/m": "kilonewton/metre"},
+    }
+)
+_SPELLINGS = {written: name for sort in SORTS.values() for written, name in sort.items()}
+# The unit library would take these as the American measures; in Britain they are others.
+_AMBIGUOUS = frozenset({"gallon", "gallons", "gal", "gals", "pint", "pints", "pt", "fl oz", "ton", "tons", "cwt"})
 
 
 class UnitError(ValueError):
@@ -73,7 +137,43 @@ def registry() -> pint.UnitRegistry[Any]:
 
 @cache
 def _unit(name: str) -> Any:
-    return registry().Unit(_SPELLINGS.get(name.strip(), name.strip()))
+    name = name.strip()
+    spelled = _SPELLINGS.get(name)
+    if spelled is None and (not _CODE_UNIT.match(name) or _POWER.search(name.replace(" ", ""))):
+        raise UnitError(f"{quoted(name)} is not a unit this program knows")
+    return registry().Unit(spelled or name)
+
+
+@cache
+def sort_of(unit: str) -> str:
+    """The sort a unit belongs to, or nothing when it is in none of ``SORTS``.
+
+    >>> sort_of("Wh"), sort_of("N·m")
+    ('energy', 'torque')
+    """
+    return next((sort for sort, spellings in SORTS.items() if unit.strip() in spellings), "")
+
+
+def spellings(unit: str) -> tuple[str, ...]:
+    """Every way to write a unit of the same sort as ``unit``; a unit of no known sort is written as itself only.
+
+    >>> spellings("A")
+    ('A', 'mA')
+    """
+    return tuple(SORTS.get(sort_of(unit), {unit.strip(): unit}))
+
+
+def some_units(unit: str) -> str:
+    """A few units of the same sort for a message, the wanted one first.
+
+    >>> some_units("psi")
+    'psi, bar, mbar or Pa'
+    """
+    seen: dict[str, str] = {_SPELLINGS.get(unit, unit): unit}
+    for written in spellings(unit):
+        seen.setdefault(_SPELLINGS.get(written, written), written)
+    names = list(seen.values())[:4]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
 
 
 @cache
@@ -86,18 +186,39 @@ def si_unit(unit: str) -> str:
     return f"{registry().Quantity(1.0, _unit(unit)).to_base_units().units:~C}".replace("/", " / ").replace("**", " ** ")
 
 
-def _split(text: str) -> tuple[float, str]:
-    found = _NUMBER.match(text)
+def _split(text: str, unit: str) -> tuple[float, str]:
+    found = _QUANTITY.match(text)
     if not found:
-        raise UnitError(f"“{text}” does not start with a number")
-    digits = re.sub(r"[ _,]", "", found[1]).replace("−", "-")
-    return float(digits), found[2].strip()
+        raise UnitError(f"{quoted(text)} does not start with a number; write it for example “12 {unit}”")
+    comma = _DECIMAL_COMMA.match(text)
+    if comma and found[2].startswith(","):
+        raise UnitError(
+            f"{quoted(text)} has a decimal comma; write a point, for example “{comma[1]}.{comma[2]} {unit}”"
+        )
+    return float(re.sub(r"[ _,\u00a0\u202f]", "", found[1]).replace("−", "-")), found[2]
+
+
+def _check_unit(text: str, written: str, unit: str) -> None:
+    if not written:
+        raise UnitError(f"{quoted(text)} has no unit; write it for example {quoted(f'{text.strip()} {unit}')}")
+    if written in spellings(unit):
+        return
+    if written.lower() in _AMBIGUOUS:
+        raise UnitError(f"{quoted(written)} means one thing in Britain and another in America; use {some_units(unit)}")
+    if written in _SPELLINGS:
+        sort = sort_of(unit)
+        wanted = f"a unit of {sort}" if sort else "the unit wanted here"
+        raise UnitError(f"{quoted(text)} is in {written}, which is not {wanted}; use {some_units(unit)}")
+    raise UnitError(f"{quoted(written)} is not a unit this program knows; use {some_units(unit)}")
 
 
 def parse(text: object, unit: str) -> Quantity:
     """Read ``text`` as a quantity of the same sort as ``unit`` and hold it in SI.
 
-    Raises UnitError when it is not text, has no unit, has a unit of another sort, or is not finite.
+    A number in plain digits (a point for decimals, thousands in groups of three), then one of ``spellings(unit)``.
+    Raises UnitError when it is not text, has no unit, has a unit of another sort, is not finite or is below absolute zero.
+
+    One pound per square inch is 6894.757 Pa (NIST SP 811, appendix B; from memory): 65 of them are 448159 Pa.
 
     >>> parse("65 psi", "bar").si
     448159.2...
@@ -105,20 +226,17 @@ def parse(text: object, unit: str) -> Quantity:
     1500.0
     """
     if not isinstance(text, str):
-        raise UnitError(f"{text!r} has no unit; write it as people do, for example “12 {unit}”")
-    number, written_unit = _split(text)
-    if not written_unit:
-        raise UnitError(f"“{text}” has no unit; write it as people do, for example “{text.strip()} {unit}”")
-    try:
-        given = _unit(written_unit)
-    except Exception as fault:  # pint raises many kinds for an unknown unit
-        raise UnitError(f"“{written_unit}” is not a unit this program knows; use for example {unit}") from fault
-    if given.dimensionality != _unit(unit).dimensionality:
-        raise UnitError(f"“{text}” is in {written_unit}, which is not the right sort of unit; use for example {unit}")
-    held = registry().Quantity(number, given).to_base_units()
-    if not math.isfinite(held.magnitude):
-        raise UnitError(f"“{text}” is not a finite number")
-    return Quantity(si=float(held.magnitude), unit=si_unit(unit), written=text.strip())
+        raise UnitError(f"{quoted(text)} has no unit; write it as people do, for example “12 {unit}”")
+    number, written = _split(text, unit)
+    _check_unit(text, written, unit)
+    if not math.isfinite(number):
+        raise UnitError(f"{quoted(text)} is not a finite number; write the figure in plain digits")
+    held = float(registry().Quantity(number, _unit(written)).to_base_units().magnitude)
+    if not math.isfinite(held):
+        raise UnitError(f"{quoted(text)} is not a finite number; write the figure in plain digits")
+    if held < 0 and sort_of(unit) == "temperature":
+        raise UnitError(f"{quoted(text)} is below absolute zero; check the sign and the unit")
+    return Quantity(si=held, unit=si_unit(unit), written=text.strip())
 
 
 def to(si: float, unit: str) -> float:
@@ -127,7 +245,7 @@ def to(si: float, unit: str) -> float:
     >>> round(to(448159.2, "psi"), 1)
     65.0
     """
-    base = _unit(si_unit(unit)) if unit not in ("degC", "°C") else _unit("kelvin")
+    base = _unit("kelvin") if sort_of(unit) == "temperature" else _unit(si_unit(unit))
     return float(registry().Quantity(si, base).to(_unit(unit)).magnitude)
 
 
