@@ -1,0 +1,194 @@
+"""Proof that every figure a kind file speaks of exists, is of the right sort, and is used."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from firstpitch.catalogue import allowed
+from firstpitch.catalogue.lines import Kinds, one_owner, owners
+from firstpitch.catalogue.sorts import SORTS, sort_of
+from firstpitch.catalogue.types import Kind
+from firstpitch.catalogue.wording import listed, nearest, said, shown
+from firstpitch.sheet.types import FactSpec
+
+# Facts that the engines read by these names from any kit, whether or not its kind file speaks of them.
+READ_BY_NAME: Final = ("mass", "in_miro")
+
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_TERM_SORT: Final[Mapping[str, str]] = {
+    "volume": "a volume",
+    "flow": "a flow",
+    "power": "a power",
+    "from": "a temperature",
+    "to": "a temperature",
+    "efficiency": "a share",
+}
+_DRAWS: Final[tuple[str, ...]] = ("a power", "a current", "a mass flow")
+_STORES: Final[tuple[str, ...]] = (*_DRAWS, "a charge", "an energy", "a mass")
+
+
+def placeholders(text: str) -> tuple[str, ...]:
+    """The names of the facts whose figures a text asks for, in order.
+
+    >>> placeholders("It holds {capacity} and draws {mains_power}.")
+    ('capacity', 'mains_power')
+    """
+    return tuple(_PLACEHOLDER.findall(text))
+
+
+def figure_faults(kinds: Kinds, kind: Kind) -> Iterator[str]:
+    """One sentence for each fault of units, terms of durations, energy, water, card figures and placeholders in ``kind``."""
+    for name, fact in kind.facts.items():
+        if fact.type == "quantity" and sort_of(fact.unit) is None:
+            yield said(kind.file, f"facts.{name}.unit", _no_unit(fact.unit))
+    for point in kind.inspection:
+        if point.reading and sort_of(point.reading) is None:
+            yield said(kind.file, f"inspection.{point.id}.reading", _no_unit(point.reading))
+    yield from _energy_and_water(kind)
+    for name in kind.card.figures:
+        if name not in kind.facts:
+            yield said(kind.file, "card.figures", _no_fact(kind, name))
+    for wait, spec in kind.waits.items():
+        for term, written in spec.duration.terms.items():
+            if isinstance(written, str):
+                yield from _term(kinds, kind, f"waits.{wait}.duration.{term}", term, written)
+    for key, text in _filled(kind):
+        yield from _placeholder_faults(kind, key, text)
+    for key, text in _plain(kind):
+        if "{" in text or "}" in text:
+            wrong = "a figure in curly brackets can stand only in say, caution, inspection, start-up and card texts"
+            yield said(kind.file, key, wrong)
+
+
+def _no_unit(found: str) -> str:
+    examples = listed(units[0] for units in SORTS.values())
+    return f"found {shown(found)}, which is not a unit this program knows; use for example {examples}"
+
+
+def _no_fact(kind: Kind, name: str) -> str:
+    return f"there is no fact “{name}” in {kind.file}; its facts are {listed(kind.facts)}{nearest(name, kind.facts)}"
+
+
+def _energy_and_water(kind: Kind) -> Iterator[str]:
+    uses = [
+        (f"energy.{n}.fact", use.fact, _STORES if use.control == "source" else _DRAWS)
+        for n, use in enumerate(kind.energy, 1)
+    ]
+    uses += [(f"water.{n}.fact", use.fact, ("a volume", "a flow")) for n, use in enumerate(kind.water, 1)]
+    for key, name, sorts in uses:
+        if name not in kind.facts:
+            yield said(kind.file, key, _no_fact(kind, name))
+        else:
+            yield from _sort_fault(kind, key, name, kind.facts[name], sorts)
+
+
+def _sort_fault(kind: Kind, key: str, name: str, fact: FactSpec, sorts: tuple[str, ...]) -> Iterator[str]:
+    found = sort_of(fact.unit) if fact.type == "quantity" else None
+    if found not in sorts:
+        is_a = f"{found} in {fact.unit}" if found else f"a {fact.type}"
+        yield said(kind.file, key, f"fact “{name}” is {is_a}; allowed is {' or '.join(sorts)}")
+
+
+def _term(kinds: Kinds, kind: Kind, key: str, term: str, written: str) -> Iterator[str]:
+    sort = _TERM_SORT[term]
+    if written[0].isdigit() or written[0] in "+-":
+        yield from _quantity(kind, key, written, sort)
+    elif written == "cold_water":
+        if sort != "a temperature":
+            yield said(kind.file, key, f"found “cold_water”, which is a temperature; allowed is {sort}")
+    elif "." in written:
+        owner, _, name = written.partition(".")
+        if owner not in kind.links:
+            known = listed(kind.links)
+            wrong = f"“{owner}” in “{written}” is no link here; the links are {known}{nearest(owner, kind.links)}"
+            yield said(kind.file, key, wrong)
+            return
+        if not one_owner(kind, owner):
+            yield said(kind.file, key, f"“{owner}” in “{written}” stands for every such kit, which has no one figure")
+        for other in (kinds[k] for k in owners(kind, owner)):
+            if name not in other.facts:
+                yield said(kind.file, key, _no_fact(other, name))
+            else:
+                yield from _sort_fault(kind, key, written, other.facts[name], (sort,))
+    elif written not in kind.facts:
+        wrong = f"{_no_fact(kind, written)}, and a figure of its own is written with its unit, as “60 degC”"
+        yield said(kind.file, key, wrong)
+    else:
+        yield from _sort_fault(kind, key, written, kind.facts[written], (sort,))
+
+
+def _quantity(kind: Kind, key: str, written: str, sort: str) -> Iterator[str]:
+    number, _, unit = written.partition(" ")
+    try:
+        value = float(number)
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value) or (value <= 0 and sort != "a temperature"):
+        yield said(kind.file, key, f"“{number}” in “{written}” is not a number that can stand here")
+    elif sort_of(unit.strip()) != sort:
+        example = SORTS[sort][0]
+        yield said(kind.file, key, f"“{written}” is not {sort}; write it as “{number} {example}”")
+
+
+def _filled(kind: Kind) -> Iterator[tuple[str, str]]:
+    """The texts that may ask for a figure."""
+    yield from ((f"steps.{step.id}.say", step.say) for step in kind.steps)
+    yield from ((f"cautions.{n}.text", caution.text) for n, caution in enumerate(kind.cautions, 1))
+    yield from ((f"inspection.{point.id}.point", point.point) for point in kind.inspection)
+    for n, item in enumerate(kind.start_up, 1):
+        yield from ((f"start_up.{n}.item", item.item), (f"start_up.{n}.why", item.why))
+    yield "card.what", kind.card.what
+    yield from (("card.use", line) for line in kind.card.use)
+    yield from (("card.trouble", text) for pair in kind.card.trouble for text in pair)
+    for card in allowed.CARDS:
+        yield from ((f"card.{card}.{n}.text", line.text) for n, line in enumerate(getattr(kind.card, card), 1))
+
+
+def _plain(kind: Kind) -> Iterator[tuple[str, str]]:
+    """The texts that stand as they are."""
+    yield from (("title", kind.title), ("about", kind.about))
+    yield from ((f"facts.{name}.what", fact.what) for name, fact in kind.facts.items())
+    yield from ((f"conditions.{name}.what", condition.what) for name, condition in kind.conditions.items())
+    for step in kind.steps:
+        yield f"steps.{step.id}.title", step.title
+        yield from ((f"steps.{step.id}.points", point) for point in step.points)
+    yield from ((f"waits.{name}.title", wait.title) for name, wait in kind.waits.items())
+    yield from ((f"guards.{guard.id}.harm", guard.harm) for guard in kind.guards)
+    yield from ((f"energy.{n}.note", use.note) for n, use in enumerate(kind.energy, 1))
+    yield from ((f"water.{n}.note", use.note) for n, use in enumerate(kind.water, 1))
+    yield from (("film.names", name) for name in kind.film.names)
+    yield from ((f"film.words.{step}", word) for step, words in kind.film.words.items() for word in words)
+
+
+def _placeholder_faults(kind: Kind, key: str, text: str) -> Iterator[str]:
+    for name in placeholders(text):
+        if name not in kind.facts:
+            yield said(kind.file, key, f"“{{{name}}}” asks for a figure, but {_no_fact(kind, name)}")
+    if set("{}") & set(_PLACEHOLDER.sub("", text)):
+        yield said(kind.file, key, "a curly bracket stands alone; a figure is written “{fact}”")
+
+
+def unused_faults(kinds: Kinds) -> Iterator[str]:
+    """One sentence for each fact that no text, duration, energy, water or card figure speaks of."""
+    used = {(key, name) for key, kind in kinds.items() for name in (*_own_uses(kind), *READ_BY_NAME)}
+    for kind in kinds.values():
+        for wait in kind.waits.values():
+            for term in map(str, wait.duration.terms.values()):
+                owner, _, name = term.partition(".")
+                used |= {(key, name) for key in owners(kind, owner)}
+    for key, kind in kinds.items():
+        for name in kind.facts:
+            if (key, name) not in used:
+                wrong = "nothing in the catalogue uses this fact; put it on the card, in a text or a duration, or leave it out"
+                yield said(kind.file, f"facts.{name}", wrong)
+
+
+def _own_uses(kind: Kind) -> Iterator[str]:
+    yield from (name for _, text in _filled(kind) for name in placeholders(text))
+    yield from (use.fact for use in kind.energy)
+    yield from (use.fact for use in kind.water)
+    yield from kind.card.figures
+    yield from (str(term) for wait in kind.waits.values() for term in wait.duration.terms.values())

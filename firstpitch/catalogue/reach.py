@@ -1,0 +1,143 @@
+"""Proof that every step can happen, every kind taken together and ignoring that a condition can be unset again.
+
+From a start state the values that some step or wait can bring about are gathered until no more come. A link stands for any of its
+kinds; a supply is there when some source and every gate can be right; a step taken inside needs the supply ``inside``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from firstpitch.catalogue import allowed
+from firstpitch.catalogue.lines import Held, Kinds, asked_lines, held_by, set_lines, stands_inside
+from firstpitch.catalogue.literals import write
+from firstpitch.catalogue.types import Kind, Needed, Ref, StepSpec, SupplyRef, WaitSpec
+from firstpitch.catalogue.wording import listed, said
+
+
+class Reach:
+    """What can come about from the start state ``start``: values of conditions, steps and waits."""
+
+    def __init__(self, kinds: Kinds, start: str) -> None:
+        self._kinds, self.start = kinds, start
+        self.values: dict[Held, set[str]] = {
+            (key, name): {condition.start[start]}
+            for key, kind in kinds.items()
+            for name, condition in kind.conditions.items()
+        }
+        self._supplies = {name: _alternatives(kinds, name) for name in allowed.SUPPLIES}
+        self.steps: set[tuple[str, str]] = set()
+        self.waits: set[tuple[str, str]] = set()
+        while self._once():
+            pass
+
+    def _once(self) -> bool:
+        found = False
+        for key, kind in self._kinds.items():
+            for step in kind.steps:
+                if (key, step.id) not in self.steps and self.unmet(kind, step) is None:
+                    self.steps.add((key, step.id))
+                    found = True
+                    self._bring(kind, step.sets)
+            for name, wait in kind.waits.items():
+                if (key, name) not in self.waits and self.unmet_wait(kind, wait) is None:
+                    self.waits.add((key, name))
+                    found = True
+                    self._bring(kind, wait.sets)
+        return found
+
+    def _bring(self, kind: Kind, lines: Sequence[Ref]) -> None:
+        for line in lines:
+            for held in held_by(kind, line):
+                self.values[held].update(line.values)
+
+    def can(self, kind: Kind, line: Ref) -> bool:
+        """Whether the line can come about."""
+        return any(not self.values[held].isdisjoint(line.values) for held in held_by(kind, line))
+
+    def _supplied(self, name: str) -> bool:
+        sources, gates = self._supplies[name]
+        there = name == "inside" or any(all(self.can(kind, line) for line in when) for kind, when in sources)
+        return there and all(self.can(kind, line) for kind, when in gates for line in when)
+
+    def _met(self, kind: Kind, line: Needed) -> bool:
+        return self._supplied(line.supply) if isinstance(line, SupplyRef) else self.can(kind, line)
+
+    def unmet(self, kind: Kind, step: StepSpec) -> str | None:
+        """What keeps the step from ever happening, as a file would write it; None when nothing does."""
+        for wait in step.awaits:
+            if (kind.key, wait) not in self.waits:
+                return f"wait {wait}"
+        for line in step.requires:
+            if not self._met(kind, line):
+                return write(line)
+        if stands_inside(self._kinds, kind, step.at) and not self._supplied("inside"):
+            return "supply inside"
+        return None
+
+    def unmet_wait(self, kind: Kind, wait: WaitSpec) -> str | None:
+        """What keeps the wait from ever being over; None when nothing does."""
+        if not any(wait.id in step.starts and (kind.key, step.id) in self.steps for step in kind.steps):
+            return "a step that starts it"
+        return next((write(line) for line in wait.sustains if not self._met(kind, line)), None)
+
+
+Whens = list[tuple[Kind, tuple[Ref, ...]]]
+
+
+def _alternatives(kinds: Kinds, name: str) -> tuple[Whens, Whens]:
+    found: dict[str, Whens] = {"source": [], "gate": []}
+    for kind in kinds.values():
+        for supply in kind.supplies:
+            if supply.name == name:
+                found[supply.role].append((kind, supply.when))
+    return found["source"], found["gate"]
+
+
+def reach_faults(kinds: Kinds) -> Iterator[str]:
+    """One sentence for each line that nothing brings about and each step or wait that can never happen."""
+    yield from _never_brought(kinds)
+    for start in allowed.STARTS:
+        reach = Reach(kinds, start)
+        for kind in kinds.values():
+            yield from _stuck(reach, kind)
+
+
+def _never_brought(kinds: Kinds) -> Iterator[str]:
+    brought: dict[Held, set[str]] = {}
+    for key, kind in kinds.items():
+        for name, condition in kind.conditions.items():
+            brought.setdefault((key, name), set()).update(condition.start.values())
+        for _, line in set_lines(kind):
+            for held in held_by(kind, line):
+                brought.setdefault(held, set()).update(line.values)
+    for kind in kinds.values():
+        for key, asked in asked_lines(kind):
+            if isinstance(asked, Ref) and all(brought[h].isdisjoint(asked.values) for h in held_by(kind, asked)):
+                wrong = f"nothing brings about “{write(asked)}”: no step or wait sets it and no start has it"
+                yield said(kind.file, key, wrong)
+
+
+def _stuck(reach: Reach, kind: Kind) -> Iterator[str]:
+    begun = f"from the start “{reach.start}”"
+    for step in kind.steps:
+        unmet = reach.unmet(kind, step)
+        if unmet is not None:
+            wrong = f"this step can never happen {begun}, because “{unmet}” can never come about before it"
+            yield said(kind.file, f"steps.{step.id}", wrong)
+    for name, wait in kind.waits.items():
+        unmet = reach.unmet_wait(kind, wait)
+        if unmet is not None:
+            wrong = f"this wait can never be over {begun}, because “{unmet}” can never come about"
+            yield said(kind.file, f"waits.{name}", wrong)
+    for when, lines in kind.finish.items():
+        for line in lines:
+            if not reach.can(kind, line):
+                wrong = (
+                    f"“{write(line)}” can never come about {begun}; values that can are {_values(reach, kind, line)}"
+                )
+                yield said(kind.file, f"finish.{when}", wrong)
+
+
+def _values(reach: Reach, kind: Kind, line: Ref) -> str:
+    return listed(sorted({value for held in held_by(kind, line) for value in reach.values[held]}))
