@@ -2,32 +2,34 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator, Mapping
 from typing import Final
 
 from firstpitch.catalogue import allowed
 from firstpitch.catalogue.lines import Kinds, one_owner, owners
-from firstpitch.catalogue.sorts import SORTS, sort_of
 from firstpitch.catalogue.types import Kind
-from firstpitch.catalogue.wording import listed, nearest, said, shown
+from firstpitch.catalogue.wording import listed, said, shown
+from firstpitch.sheet.faults import either, nearest
 from firstpitch.sheet.types import FactSpec
+from firstpitch.sheet.units import NUMBER, SORTS, some_units, sort_of
 
 # Facts that the engines read by these names from any kit, whether or not its kind file speaks of them.
 READ_BY_NAME: Final = ("mass", "in_miro")
 
+_QUANTITY = re.compile(rf"({NUMBER})\s*(\S.*)")
+_PLAIN: Final = str.maketrans("−", "-", " _,\u00a0\u202f")
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TERM_SORT: Final[Mapping[str, str]] = {
-    "volume": "a volume",
-    "flow": "a flow",
-    "power": "a power",
-    "from": "a temperature",
-    "to": "a temperature",
-    "efficiency": "a share",
+    "volume": "volume",
+    "flow": "volume flow",
+    "power": "power",
+    "from": "temperature",
+    "to": "temperature",
+    "efficiency": "share",
 }
-_DRAWS: Final[tuple[str, ...]] = ("a power", "a current", "a mass flow")
-_STORES: Final[tuple[str, ...]] = (*_DRAWS, "a charge", "an energy", "a mass")
+_DRAWS: Final[tuple[str, ...]] = ("power", "current", "mass flow")
+_STORES: Final[tuple[str, ...]] = (*_DRAWS, "charge", "energy", "mass")
 
 
 def placeholders(text: str) -> tuple[str, ...]:
@@ -42,10 +44,10 @@ def placeholders(text: str) -> tuple[str, ...]:
 def figure_faults(kinds: Kinds, kind: Kind) -> Iterator[str]:
     """One sentence for each fault of units, terms of durations, energy, water, card figures and placeholders in ``kind``."""
     for name, fact in kind.facts.items():
-        if fact.type == "quantity" and sort_of(fact.unit) is None:
+        if fact.type == "quantity" and not sort_of(fact.unit):
             yield said(kind.file, f"facts.{name}.unit", _no_unit(fact.unit))
     for point in kind.inspection:
-        if point.reading and sort_of(point.reading) is None:
+        if point.reading and not sort_of(point.reading):
             yield said(kind.file, f"inspection.{point.id}.reading", _no_unit(point.reading))
     yield from _energy_and_water(kind)
     for name in kind.card.figures:
@@ -64,7 +66,7 @@ def figure_faults(kinds: Kinds, kind: Kind) -> Iterator[str]:
 
 
 def _no_unit(found: str) -> str:
-    examples = listed(units[0] for units in SORTS.values())
+    examples = either(next(iter(units)) for units in SORTS.values())
     return f"found {shown(found)}, which is not a unit this program knows; use for example {examples}"
 
 
@@ -77,7 +79,7 @@ def _energy_and_water(kind: Kind) -> Iterator[str]:
         (f"energy.{n}.fact", use.fact, _STORES if use.control == "source" else _DRAWS)
         for n, use in enumerate(kind.energy, 1)
     ]
-    uses += [(f"water.{n}.fact", use.fact, ("a volume", "a flow")) for n, use in enumerate(kind.water, 1)]
+    uses += [(f"water.{n}.fact", use.fact, ("volume", "volume flow")) for n, use in enumerate(kind.water, 1)]
     for key, name, sorts in uses:
         if name not in kind.facts:
             yield said(kind.file, key, _no_fact(kind, name))
@@ -86,19 +88,28 @@ def _energy_and_water(kind: Kind) -> Iterator[str]:
 
 
 def _sort_fault(kind: Kind, key: str, name: str, fact: FactSpec, sorts: tuple[str, ...]) -> Iterator[str]:
-    found = sort_of(fact.unit) if fact.type == "quantity" else None
+    found = sort_of(fact.unit) if fact.type == "quantity" else ""
     if found not in sorts:
-        is_a = f"{found} in {fact.unit}" if found else f"a {fact.type}"
-        yield said(kind.file, key, f"fact “{name}” is {is_a}; allowed is {' or '.join(sorts)}")
+        is_a = f"in {fact.unit}, a figure of {found}" if found else f"of type {fact.type}"
+        yield said(kind.file, key, f"fact “{name}” is {is_a}; allowed is a figure of {either(sorts)}")
+
+
+def _divisor_fault(kind: Kind, key: str, term: str, written: str, fact: FactSpec) -> Iterator[str]:
+    """A duration divides by most of its terms and none can be below zero, so the sheet's figures must be bounded."""
+    yield from _sort_fault(kind, key, written, fact, (_TERM_SORT[term],))
+    if _TERM_SORT[term] != "temperature" and (fact.least is None or fact.least <= 0):
+        yield said(
+            kind.file, key, f"fact “{written}” may be 0 or less; give it a least above 0 to reckon a duration with"
+        )
 
 
 def _term(kinds: Kinds, kind: Kind, key: str, term: str, written: str) -> Iterator[str]:
     sort = _TERM_SORT[term]
-    if written[0].isdigit() or written[0] in "+-":
+    if written[0] in "+-−.0123456789":
         yield from _quantity(kind, key, written, sort)
     elif written == "cold_water":
-        if sort != "a temperature":
-            yield said(kind.file, key, f"found “cold_water”, which is a temperature; allowed is {sort}")
+        if sort != "temperature":
+            yield said(kind.file, key, f"found “cold_water”, which is a temperature; allowed is a figure of {sort}")
     elif "." in written:
         owner, _, name = written.partition(".")
         if owner not in kind.links:
@@ -112,25 +123,21 @@ def _term(kinds: Kinds, kind: Kind, key: str, term: str, written: str) -> Iterat
             if name not in other.facts:
                 yield said(kind.file, key, _no_fact(other, name))
             else:
-                yield from _sort_fault(kind, key, written, other.facts[name], (sort,))
+                yield from _divisor_fault(kind, key, term, written, other.facts[name])
     elif written not in kind.facts:
         wrong = f"{_no_fact(kind, written)}, and a figure of its own is written with its unit, as “60 degC”"
         yield said(kind.file, key, wrong)
     else:
-        yield from _sort_fault(kind, key, written, kind.facts[written], (sort,))
+        yield from _divisor_fault(kind, key, term, written, kind.facts[written])
 
 
 def _quantity(kind: Kind, key: str, written: str, sort: str) -> Iterator[str]:
-    number, _, unit = written.partition(" ")
-    try:
-        value = float(number)
-    except ValueError:
-        value = math.nan
-    if not math.isfinite(value) or (value <= 0 and sort != "a temperature"):
-        yield said(kind.file, key, f"“{number}” in “{written}” is not a number that can stand here")
-    elif sort_of(unit.strip()) != sort:
-        example = SORTS[sort][0]
-        yield said(kind.file, key, f"“{written}” is not {sort}; write it as “{number} {example}”")
+    found = _QUANTITY.fullmatch(written)
+    if not found or sort_of(found[2]) != sort:
+        units = some_units(next(iter(SORTS[sort])))
+        yield said(kind.file, key, f"“{written}” is not a figure of {sort}; write a number and a unit: {units}")
+    elif sort != "temperature" and float(found[1].translate(_PLAIN)) <= 0:
+        yield said(kind.file, key, f"found “{written}”; allowed is a figure above 0")
 
 
 def _filled(kind: Kind) -> Iterator[tuple[str, str]]:

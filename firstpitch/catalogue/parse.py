@@ -19,7 +19,8 @@ from firstpitch.catalogue.owner_parts import (
 from firstpitch.catalogue.round_parts import parse_finish, parse_guards, parse_steps, parse_supplies, parse_waits
 from firstpitch.catalogue.table import Table
 from firstpitch.catalogue.types import Condition, Kind
-from firstpitch.catalogue.wording import listed, nearest, shown
+from firstpitch.catalogue.wording import listed, shown
+from firstpitch.sheet.faults import nearest
 from firstpitch.sheet.types import FactSpec, LinkSpec
 
 _KEYS = (

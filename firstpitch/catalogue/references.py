@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from firstpitch.catalogue.lines import Kinds, all_lines, held_by, owners
 from firstpitch.catalogue.literals import write
 from firstpitch.catalogue.types import Kind, Ref, SupplyRef
-from firstpitch.catalogue.wording import listed, nearest, said
+from firstpitch.catalogue.wording import listed, said
+from firstpitch.sheet.faults import nearest
 
 
 def reference_faults(kinds: Kinds, kind: Kind) -> Iterator[str]:

@@ -10,7 +10,8 @@ from firstpitch.catalogue import allowed
 from firstpitch.catalogue.literals import LiteralFault, parse_needed, parse_ref
 from firstpitch.catalogue.table import Table
 from firstpitch.catalogue.types import Duration, GuardSpec, Needed, Ref, StepSpec, SupplyRef, SupplySpec, WaitSpec
-from firstpitch.catalogue.wording import listed, nearest
+from firstpitch.catalogue.wording import listed
+from firstpitch.sheet.faults import nearest
 
 Line = TypeVar("Line", Ref, Needed)
 

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import TypeVar
 
 from firstpitch.catalogue.literals import NAME
-from firstpitch.catalogue.wording import fault, listed, nearest, shown
+from firstpitch.catalogue.wording import fault, listed, shown
 from firstpitch.sheet.errors import CatalogueError
+from firstpitch.sheet.faults import nearest
 
 Word = TypeVar("Word", bound=str)
 

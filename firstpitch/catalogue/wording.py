@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, time
-from difflib import get_close_matches
 
-from firstpitch.sheet.errors import CatalogueError
+from firstpitch.sheet.errors import CatalogueError, quoted
 
-_LONGEST = 60
 _HUGE = 1e15
 
 
@@ -31,21 +29,10 @@ def listed(words: Iterable[str], none: str = "none") -> str:
     return ", ".join(words) or none
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """The end of a sentence that offers the known word most like ``word``, or nothing.
-
-    >>> nearest("elment", ["element", "flame"]), nearest("x", ["element"])
-    (' (did you mean “element”?)', '')
-    """
-    close = get_close_matches(word, list(known), n=1)
-    return f" (did you mean “{close[0]}”?)" if close else ""
-
-
 def shown(value: object) -> str:
     """A value found in a file, short enough for a sentence."""
     if isinstance(value, str):
-        text = " ".join(value.split())
-        return f"“{text[:_LONGEST]}…”" if len(text) > _LONGEST else f"“{text}”"
+        return quoted(value)
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, int | float):
