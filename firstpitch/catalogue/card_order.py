@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from firstpitch.catalogue import allowed
 from firstpitch.catalogue.lines import Held, Kinds, held_by
@@ -17,7 +18,7 @@ from firstpitch.catalogue.types import CardLine, Kind, Needed, Ref, StepSpec, Su
 from firstpitch.catalogue.wording import said
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class _Line:
     kind: Kind
     key: str
@@ -27,15 +28,29 @@ class _Line:
 
 
 def card_faults(kinds: Kinds) -> Iterator[str]:
-    """One sentence for each card line whose step comes too early or too late on its card."""
+    """One sentence for each card line whose step comes too early or too late on its card.
+
+    Lines of one order number may stand either way round when they belong to different kinds, so none of them may need another.
+    """
     for card in allowed.CARDS:
         lines = sorted(_lines(kinds, card), key=lambda line: line.order)
-        state: dict[Held, str] = {}
-        for place, line in enumerate(lines):
-            level = [other for other in lines[:place] if other.order == line.order and other.kind is not line.kind]
-            yield from _too_soon(kinds, line, state, _later([*level, *lines[place + 1 :]]))
-            state |= line.brings
-            yield from _guarded(kinds, line, state)
+        above: dict[Held, str] = {}
+        for order, group in groupby(lines, key=lambda line: line.order):
+            level = list(group)
+            below = [line for line in lines if line.order > order]
+            for place, line in enumerate(level):
+                own = [other for other in level[:place] if other.kind is line.kind]
+                state = _brought_by(above, own)
+                later = [other for other in level if other is not line and other not in own]
+                yield from _too_soon(kinds, line, state, _later([*later, *below]))
+                yield from _guarded(kinds, line, _brought_by(state, [line]))
+            above = _brought_by(above, level)
+
+
+def _brought_by(state: dict[Held, str], lines: list[_Line]) -> dict[Held, str]:
+    for line in lines:
+        state = state | line.brings
+    return state
 
 
 def _later(lines: list[_Line]) -> dict[Held, set[str]]:

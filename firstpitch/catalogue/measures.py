@@ -71,7 +71,8 @@ def _no_unit(found: str) -> str:
 
 
 def _no_fact(kind: Kind, name: str) -> str:
-    return f"there is no fact “{name}” in {kind.file}; its facts are {listed(kind.facts)}{nearest(name, kind.facts)}"
+    has = f"; its facts are {listed(kind.facts)}{nearest(name, kind.facts)}" if kind.facts else ", which has none"
+    return f"there is no fact “{name}” in {kind.file}{has}"
 
 
 def _energy_and_water(kind: Kind) -> Iterator[str]:
@@ -89,7 +90,7 @@ def _energy_and_water(kind: Kind) -> Iterator[str]:
 
 def _sort_fault(kind: Kind, key: str, name: str, fact: FactSpec, sorts: tuple[str, ...]) -> Iterator[str]:
     found = sort_of(fact.unit) if fact.type == "quantity" else ""
-    if found not in sorts:
+    if found not in sorts and (found or fact.type != "quantity"):
         is_a = f"in {fact.unit}, a figure of {found}" if found else f"of type {fact.type}"
         yield said(kind.file, key, f"fact “{name}” is {is_a}; allowed is a figure of {either(sorts)}")
 
@@ -125,7 +126,7 @@ def _term(kinds: Kinds, kind: Kind, key: str, term: str, written: str) -> Iterat
             else:
                 yield from _divisor_fault(kind, key, term, written, other.facts[name])
     elif written not in kind.facts:
-        wrong = f"{_no_fact(kind, written)}, and a figure of its own is written with its unit, as “60 degC”"
+        wrong = f"{_no_fact(kind, written)}; a figure that is no fact is written with its unit, as “60 degC”"
         yield said(kind.file, key, wrong)
     else:
         yield from _divisor_fault(kind, key, term, written, kind.facts[written])

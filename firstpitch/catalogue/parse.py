@@ -69,8 +69,8 @@ def _facts(top: Table) -> Mapping[str, FactSpec]:
 
 def _fact(name: str, table: Table) -> FactSpec:
     kind = table.choice("type", allowed.FACT_TYPES)
-    _only_for(table, kind, {"unit": ("quantity",), "choices": ("choice",), "least": ("quantity", "count")})
-    _only_for(table, kind, {"most": ("quantity", "count")})
+    bounded = ("quantity", "count", "date")
+    _only_for(table, kind, {"unit": ("quantity",), "choices": ("choice",), "least": bounded, "most": bounded})
     far = allowed.FURTHEST
     least = table.number("least", -far, far) if table.has("least") else None
     most = table.number("most", -far, far) if table.has("most") else None

@@ -7,6 +7,8 @@ kinds; a supply is there when some source and every gate can be right; a step ta
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
 
 from firstpitch.catalogue import allowed
 from firstpitch.catalogue.lines import Held, Kinds, asked_lines, held_by, set_lines, stands_inside
@@ -15,11 +17,21 @@ from firstpitch.catalogue.types import Kind, Needed, Ref, StepSpec, SupplyRef, W
 from firstpitch.catalogue.wording import listed, said
 
 
-class Reach:
-    """What can come about from the start state ``start``: values of conditions, steps and waits."""
+@dataclass(frozen=True)
+class Unmet:
+    """Why something can never happen: in words, and the line or the wait that is to blame."""
 
-    def __init__(self, kinds: Kinds, start: str) -> None:
-        self._kinds, self.start = kinds, start
+    words: str
+    line: Needed | None = None
+    wait: str = ""
+
+
+class Reach:
+    """What can come about from the start state ``start`` in a round of mode ``mode``: values of conditions, steps and waits."""
+
+    def __init__(self, kinds: Kinds, start: str, mode: str) -> None:
+        self._kinds, self.begun = kinds, f"from the start “{start}” in mode {mode}"
+        self._steps = {key: [step for step in kind.steps if mode in step.modes] for key, kind in kinds.items()}
         self.values: dict[Held, set[str]] = {
             (key, name): {condition.start[start]}
             for key, kind in kinds.items()
@@ -34,7 +46,7 @@ class Reach:
     def _once(self) -> bool:
         found = False
         for key, kind in self._kinds.items():
-            for step in kind.steps:
+            for step in self._steps[key]:
                 if (key, step.id) not in self.steps and self.unmet(kind, step) is None:
                     self.steps.add((key, step.id))
                     found = True
@@ -63,23 +75,37 @@ class Reach:
     def _met(self, kind: Kind, line: Needed) -> bool:
         return self._supplied(line.supply) if isinstance(line, SupplyRef) else self.can(kind, line)
 
-    def unmet(self, kind: Kind, step: StepSpec) -> str | None:
-        """What keeps the step from ever happening, as a file would write it; None when nothing does."""
+    def unmet(self, kind: Kind, step: StepSpec) -> Unmet | None:
+        """What keeps the step from ever happening; None when nothing does."""
         for wait in step.awaits:
             if (kind.key, wait) not in self.waits:
-                return f"wait {wait}"
+                return Unmet(f"the wait “{wait}” can never be over before it", wait=wait)
         for line in step.requires:
             if not self._met(kind, line):
-                return write(line)
+                return Unmet(f"“{write(line)}” can never come about before it", line)
         if stands_inside(self._kinds, kind, step.at) and not self._supplied("inside"):
-            return "supply inside"
+            return Unmet("nobody can get inside before it", SupplyRef("inside"))
         return None
 
-    def unmet_wait(self, kind: Kind, wait: WaitSpec) -> str | None:
+    def unmet_wait(self, kind: Kind, wait: WaitSpec) -> Unmet | None:
         """What keeps the wait from ever being over; None when nothing does."""
         if not any(wait.id in step.starts and (kind.key, step.id) in self.steps for step in kind.steps):
-            return "a step that starts it"
-        return next((write(line) for line in wait.sustains if not self._met(kind, line)), None)
+            return Unmet("no step that starts it can ever happen", wait=wait.id)
+        unmet = next((line for line in wait.sustains if not self._met(kind, line)), None)
+        return None if unmet is None else Unmet(f"“{write(unmet)}” can never come about before it", unmet)
+
+    def stuck(self) -> Iterator[tuple[Kind, str, Unmet, tuple[Ref, ...]]]:
+        """Every step and wait that can never happen: its kind, its key, what keeps it, and what it would have set."""
+        for key, kind in self._kinds.items():
+            for step in self._steps[key]:
+                unmet = self.unmet(kind, step)
+                if unmet is not None:
+                    yield kind, f"steps.{step.id}", unmet, step.sets
+            for name, wait in kind.waits.items():
+                needed = any(name in (*step.starts, *step.awaits) for step in self._steps[key])
+                unmet = self.unmet_wait(kind, wait) if needed else None
+                if unmet is not None:
+                    yield kind, f"waits.{name}", unmet, wait.sets
 
 
 Whens = list[tuple[Kind, tuple[Ref, ...]]]
@@ -97,10 +123,13 @@ def _alternatives(kinds: Kinds, name: str) -> tuple[Whens, Whens]:
 def reach_faults(kinds: Kinds) -> Iterator[str]:
     """One sentence for each line that nothing brings about and each step or wait that can never happen."""
     yield from _never_brought(kinds)
-    for start in allowed.STARTS:
-        reach = Reach(kinds, start)
-        for kind in kinds.values():
-            yield from _stuck(reach, kind)
+    told: set[tuple[str, str]] = set()
+    for start, mode in product(allowed.STARTS, allowed.MODES):
+        reach = Reach(kinds, start, mode)
+        for file, key, sentence in (*_stuck(reach), *_unfinished(kinds, reach)):
+            if (file, key) not in told:
+                told.add((file, key))
+                yield said(file, key, sentence)
 
 
 def _never_brought(kinds: Kinds) -> Iterator[str]:
@@ -118,25 +147,31 @@ def _never_brought(kinds: Kinds) -> Iterator[str]:
                 yield said(kind.file, key, wrong)
 
 
-def _stuck(reach: Reach, kind: Kind) -> Iterator[str]:
-    begun = f"from the start “{reach.start}”"
-    for step in kind.steps:
-        unmet = reach.unmet(kind, step)
-        if unmet is not None:
-            wrong = f"this step can never happen {begun}, because “{unmet}” can never come about before it"
-            yield said(kind.file, f"steps.{step.id}", wrong)
-    for name, wait in kind.waits.items():
-        unmet = reach.unmet_wait(kind, wait)
-        if unmet is not None:
-            wrong = f"this wait can never be over {begun}, because “{unmet}” can never come about"
-            yield said(kind.file, f"waits.{name}", wrong)
-    for when, lines in kind.finish.items():
-        for line in lines:
-            if not reach.can(kind, line):
-                wrong = (
-                    f"“{write(line)}” can never come about {begun}; values that can are {_values(reach, kind, line)}"
-                )
-                yield said(kind.file, f"finish.{when}", wrong)
+def _stuck(reach: Reach) -> Iterator[tuple[str, str, str]]:
+    """What can never happen, without what merely hangs on it; all of it where each hangs on another."""
+    stuck = list(reach.stuck())
+    missed = {
+        (held, value) for kind, *_, sets in stuck for ref in sets for held in held_by(kind, ref) for value in ref.values
+    }
+    roots = [found for found in stuck if not _hangs(found[0], found[2], missed)]
+    for kind, key, unmet, _ in roots or stuck:
+        what = "this step can never happen" if key.startswith("steps") else "this wait can never be over"
+        yield kind.file, key, f"{what} {reach.begun}, because {unmet.words}"
+
+
+def _hangs(kind: Kind, unmet: Unmet, missed: set[tuple[Held, str]]) -> bool:
+    if not isinstance(unmet.line, Ref):
+        return bool(missed)
+    return any((held, value) in missed for held in held_by(kind, unmet.line) for value in unmet.line.values)
+
+
+def _unfinished(kinds: Kinds, reach: Reach) -> Iterator[tuple[str, str, str]]:
+    for kind in kinds.values():
+        for when, lines in kind.finish.items():
+            for line in lines:
+                if not reach.can(kind, line):
+                    values = f"values that can are {_values(reach, kind, line)}"
+                    yield kind.file, f"finish.{when}", f"“{write(line)}” can never come about {reach.begun}; {values}"
 
 
 def _values(reach: Reach, kind: Kind, line: Ref) -> str:

@@ -22,11 +22,11 @@ def sense_faults(kinds: Kinds, kind: Kind) -> Iterator[str]:
                 wrong = f"this already holds at the start “{start}”, so no round could begin"
                 yield said(kind.file, f"guards.{guard.id}.never", wrong)
     for step in kind.steps:
-        yield from _clashes(kind, f"steps.{step.id}", "requires", step.requires, step.sets)
+        yield from _clashes(kinds, kind, f"steps.{step.id}", step.requires, step.sets)
     for name, wait in kind.waits.items():
-        yield from _clashes(kind, f"waits.{name}", "sustains", wait.sustains, wait.sets)
+        yield from _clashes(kinds, kind, f"waits.{name}", wait.sustains, wait.sets)
     for when in ("drained", "kept"):
-        yield from _finish(kind, when)
+        yield from _finish(kinds, kind, when)
 
 
 def _holds_at_start(kinds: Kinds, kind: Kind, guard: GuardSpec, start: str) -> bool:
@@ -37,11 +37,11 @@ def _holds_at_start(kinds: Kinds, kind: Kind, guard: GuardSpec, start: str) -> b
     )
 
 
-def _meet(kind: Kind, lines: Iterable[Needed]) -> tuple[Known, Needed | None]:
+def _meet(kinds: Kinds, kind: Kind, lines: Iterable[Needed]) -> tuple[Known, Needed | None]:
     """What holds when all the lines hold, and the first line that cannot hold with those before it."""
     known: Known = {}
     for line in lines:
-        for ref in _own_gates(kind, line) if isinstance(line, SupplyRef) else [line]:
+        for ref in _own_part(kinds, kind, line) if isinstance(line, SupplyRef) else [line]:
             if one_owner(kind, ref.owner):
                 values = known.setdefault((ref.owner, ref.name), set(ref.values))
                 values &= set(ref.values)
@@ -50,13 +50,17 @@ def _meet(kind: Kind, lines: Iterable[Needed]) -> tuple[Known, Needed | None]:
     return known, None
 
 
-def _own_gates(kind: Kind, line: SupplyRef) -> list[Ref]:
-    return [ref for s in kind.supplies if s.name == line.supply and s.role == "gate" for ref in s.when]
+def _own_part(kinds: Kinds, kind: Kind, line: SupplyRef) -> list[Ref]:
+    """What the supply asks of the kit itself: its gates, and its source where there is no other."""
+    sources = sum(s.name == line.supply and s.role == "source" for other in kinds.values() for s in other.supplies)
+    own = [s for s in kind.supplies if s.name == line.supply and (s.role == "gate" or sources == 1)]
+    return [ref for supply in own for ref in supply.when]
 
 
-def _clashes(kind: Kind, key: str, part: str, needs: tuple[Needed, ...], sets: tuple[Ref, ...]) -> Iterator[str]:
-    known, clash = _meet(kind, needs)
+def _clashes(kinds: Kinds, kind: Kind, key: str, needs: tuple[Needed, ...], sets: tuple[Ref, ...]) -> Iterator[str]:
+    known, clash = _meet(kinds, kind, needs)
     if clash is not None:
+        part = "requires" if key.startswith("steps") else "sustains"
         yield said(kind.file, f"{key}.{part}", f"“{write(clash)}” cannot hold together with the lines before it")
         return
     for when, verb in (("while it goes on", "asks for"), ("at its end", "leaves")):
@@ -72,8 +76,8 @@ def _sure(known: Known, line: Ref) -> bool:
     return values is not None and values <= set(line.values)
 
 
-def _finish(kind: Kind, when: str) -> Iterator[str]:
-    _, clash = _meet(kind, (*kind.finish["always"], *kind.finish[when]))
+def _finish(kinds: Kinds, kind: Kind, when: str) -> Iterator[str]:
+    _, clash = _meet(kinds, kind, (*kind.finish["always"], *kind.finish[when]))
     if clash is not None:
         wrong = f"“{write(clash)}” cannot hold together with the other lines of the finish"
         yield said(kind.file, f"finish.{when}", wrong)

@@ -55,12 +55,12 @@ class Table:
         """A text with its white space evened out; empty only where ``default`` is."""
         if default is not None and not self.has(key):
             return default
-        found = self._get(key, "a text")
+        found = self._get(key, "a text in quotes")
         if not isinstance(found, str):
             raise self.fault(key, f"found {shown(found)}, but this is a text in quotes")
         text = " ".join(found.split())
         if not text and default != "":
-            raise self.fault(key, "the text is empty; write it or leave the whole entry out")
+            raise self.fault(key, "the text is empty; write it")
         return text
 
     def name(self, key: str) -> str:
@@ -92,9 +92,9 @@ class Table:
         """A finite number within bounds."""
         if default is not None and not self.has(key):
             return default
-        found = self._get(key, f"a number from {least:g} to {most:g}")
+        found = self._get(key, f"a number from {least:.12g} to {most:.12g}")
         if isinstance(found, bool) or not isinstance(found, int | float) or not least <= found <= most:
-            raise self.fault(key, f"found {shown(found)}; allowed is a number from {least:g} to {most:g}")
+            raise self.fault(key, f"found {shown(found)}; allowed is a number from {least:.12g} to {most:.12g}")
         return float(found)
 
     def whole(self, key: str, least: int, most: int, default: int | None = None) -> int:
@@ -125,7 +125,7 @@ class Table:
                 raise self.fault(key, f"{shown(text)} stands twice; write it once")
             found.append(text)
         if len(found) < least:
-            raise self.fault(key, f"found {len(found)} entries, but at least {least} must stand here")
+            raise self.fault(key, f"found {len(found)} in this list, but at least {least} must stand here")
         return tuple(found)
 
     def pairs(self, key: str) -> tuple[tuple[str, str], ...]:
