@@ -33,7 +33,8 @@ FactValue = Quantity | int | str | date | bool
 class FactSpec:
     """What a kind says about one figure its kit carries.
 
-    ``unit`` is the unit people write it in (for quantities); ``least`` and ``most`` bound it in that unit.
+    ``unit`` is the unit people write it in (for quantities); ``least`` and ``most`` bound it in that unit (for dates: in
+    days from today, so ``most`` 0 refuses a date in the future). A quantity without ``least`` is never negative, save a temperature.
     ``need`` "must": when unknown it is reported together with what it blocks.
     """
 
@@ -61,8 +62,31 @@ class LinkSpec:
 
 
 @dataclass(frozen=True)
+class LinkGap:
+    """A link of a kit that nothing on the van fills. With ``need`` "must", what uses the link cannot be done on this van."""
+
+    kit: str
+    link: str
+    kinds: tuple[str, ...]
+    need: Need
+
+
+@dataclass(frozen=True)
+class Links:
+    """Every kit's links: ``filled`` is kit id -> link -> ids of the kit that fills it, ``gaps`` the links that nothing fills."""
+
+    filled: Mapping[str, Mapping[str, tuple[str, ...]]]
+    gaps: tuple[LinkGap, ...]
+
+    @property
+    def must_gaps(self) -> tuple[LinkGap, ...]:
+        """The gaps that keep steps from being done."""
+        return tuple(gap for gap in self.gaps if gap.need == "must")
+
+
+@dataclass(frozen=True)
 class Kit:
-    """One thing fitted to the van."""
+    """One thing fitted to the van: its middle at ``x``, ``y``, ``z`` [m]. ``links`` holds only what the sheet says itself."""
 
     id: str
     kind: str
@@ -154,7 +178,10 @@ class Door:
 
 @dataclass(frozen=True)
 class Locker:
-    """A place for load; ``size`` is along x, along y, up [m]; ``limit`` [kg] None is unknown."""
+    """A place for load: ``x``, ``y`` is its middle seen from above and ``z`` the height of its floor [m].
+
+    ``size`` is along x, along y, up [m]; ``limit`` [kg] None is unknown; ``inside`` whether it is reached from inside the van.
+    """
 
     id: str
     name: str

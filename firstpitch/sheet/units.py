@@ -15,9 +15,11 @@ from firstpitch.sheet.types import Quantity
 if TYPE_CHECKING:
     import pint
 
-NUMBER = r"[-+−]?(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+|[0-9]+)(?:\.[0-9]+)?|[-+−]?\.[0-9]+"
-_QUANTITY = re.compile(rf"^\s*({NUMBER})\s*(.*?)\s*$", re.DOTALL)
-_DECIMAL_COMMA = re.compile(r"^\s*([-+−]?[0-9]+),([0-9]+)")
+SIGN = "[-+−]?"
+DIGITS = r"(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+|[0-9]+)(?:\.[0-9]+)?|\.[0-9]+"
+_QUANTITY = re.compile(rf"({SIGN}(?:{DIGITS}))\s*(.*)", re.DOTALL)
+_DECIMAL_COMMA = re.compile(r"([-+−]?[0-9]+),([0-9]+)")
+LONGEST = 100
 _CODE_UNIT = re.compile(r"^[A-Za-z%°µΩ·²³ /().1-9^*_-]{1,40}$")
 _POWER = re.compile(r"(?:\*\*|\^)(?!-?[1-9](?![0-9*^.]))")
 
@@ -187,9 +189,10 @@ def si_unit(unit: str) -> str:
 
 
 def _split(text: str, unit: str) -> tuple[float, str]:
-    found = _QUANTITY.match(text)
-    if not found:
-        raise UnitError(f"{quoted(text)} does not start with a number; write it for example “12 {unit}”")
+    text = text.strip()
+    found = _QUANTITY.fullmatch(text)
+    if not found or len(text) > LONGEST:
+        raise UnitError(f"{quoted(text)} is not a number with a unit; write it for example “12 {unit}”")
     comma = _DECIMAL_COMMA.match(text)
     if comma and found[2].startswith(","):
         raise UnitError(
@@ -236,7 +239,8 @@ def parse(text: object, unit: str) -> Quantity:
         raise UnitError(f"{quoted(text)} is not a finite number; write the figure in plain digits")
     if held < 0 and sort_of(unit) == "temperature":
         raise UnitError(f"{quoted(text)} is below absolute zero; check the sign and the unit")
-    return Quantity(si=held, unit=si_unit(unit), written=text.strip())
+    # Fifteen digits: what a conversion adds beyond them (10 l as 0.010000000000000002 m³) was never written.
+    return Quantity(si=float(f"{held:.15g}"), unit=si_unit(unit), written=text.strip())
 
 
 def to(si: float, unit: str) -> float:
