@@ -12,7 +12,8 @@ from firstpitch.sheet.reading import Draft, Reading
 from firstpitch.sheet.source import Scalar
 from firstpitch.sheet.types import FactSpec, FactValue, Kit, LinkGap, Links, LinkSpec
 
-RESERVED = ("self", "van", "door")
+# Words with a meaning of their own in the catalogue: no kit has such an id, and the kind “van” every van has unlisted.
+RESERVED = ("self", "van")
 
 
 class KindLike(Protocol):
@@ -42,8 +43,14 @@ class KindLike(Protocol):
 Kinds = Mapping[str, KindLike]
 
 
+def fitted_kinds(kinds: Kinds) -> Kinds:
+    """The kinds a sheet can list: all but the one that every van has without listing it."""
+    return {key: kind for key, kind in kinds.items() if key not in RESERVED}
+
+
 def read_kit(draft: Draft, kinds: Kinds) -> tuple[Kit, ...]:
     """The kit list of a half-read sheet; faults and unknown facts go to ``draft``. Where there is a fault the kit is not to be used."""
+    kinds = fitted_kinds(kinds)
     readings = draft.top.sections("kit")
     kit = tuple(_one(draft, reading, kinds) for reading in readings)
     _ids(draft, readings, kit)

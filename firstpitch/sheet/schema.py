@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from firstpitch.sheet.form import ID, Listing, Part, Row, Section, Value
-from firstpitch.sheet.kit import KindLike, Kinds
+from firstpitch.sheet.kit import RESERVED, KindLike, Kinds, fitted_kinds
 from firstpitch.sheet.layout import BUILD_SHEET, VERSION
 from firstpitch.sheet.types import FactSpec, LinkSpec
 from firstpitch.sheet.units import DIGITS, SIGN, spellings
@@ -24,13 +24,14 @@ def build_schema(kinds: Kinds) -> Schema:
     It holds the shape of a sheet: keys, sorts of values, units, signs, choices. Bounds of quantities and what must be true
     across figures (a locker inside the body) are beyond it; the reader checks those too.
     """
+    kinds = fitted_kinds(kinds)
     schema = schema_of(BUILD_SHEET, f"urn:firstpitch:build-sheet:{VERSION}")
     kit = schema["properties"]["kit"]
     kit["items"]["properties"]["kind"] = {
         **_head("kind", "kind of this kit, from the catalogue"),
         "enum": sorted(kinds),
     }
-    kit["items"]["properties"]["id"]["not"] = {"enum": ["self", "van", "door"]}
+    kit["items"]["properties"]["id"]["not"] = {"enum": list(RESERVED)}
     kit["items"]["allOf"] = [_of_kind(key) for key in sorted(kinds)]
     limits = [_at_most(key, kind.max) for key, kind in sorted(kinds.items()) if kind.max is not None]
     if limits:
