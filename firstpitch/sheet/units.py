@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 SIGN = "[-+−]?"
 DIGITS = r"(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+|[0-9]+)(?:\.[0-9]+)?|\.[0-9]+"
 _QUANTITY = re.compile(rf"({SIGN}(?:{DIGITS}))\s*(.*)", re.DOTALL)
-_DECIMAL_COMMA = re.compile(r"([-+−]?[0-9]+),([0-9]+)")
+_POWER_OF_TEN = re.compile(r"[eE][-+]?[0-9]")
+_DECIMAL_COMMA = re.compile(r",[0-9]")
 LONGEST = 100
 _CODE_UNIT = re.compile(r"^[A-Za-z%°µΩ·²³ /().1-9^*_-]{1,40}$")
 _POWER = re.compile(r"(?:\*\*|\^)(?!-?[1-9](?![0-9*^.]))")
@@ -28,7 +29,7 @@ _POWER = re.compile(r"(?:\*\*|\^)(?!-?[1-9](?![0-9*^.]))")
 SORTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
     {
         "mass": {
-            **dict.fromkeys(("kg", "Kg", "KG", "kilogram", "kilograms"), "kilogram"),
+            **dict.fromkeys(("kg", "kgs", "Kg", "KG", "kilogram", "kilograms"), "kilogram"),
             **dict.fromkeys(("g", "gram", "grams"), "gram"),
             **dict.fromkeys(("t", "tonne", "tonnes"), "tonne"),
             **dict.fromkeys(("lb", "lbs"), "pound"),
@@ -54,7 +55,7 @@ SORTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             **dict.fromkeys(("cm3", "cm³"), "centimetre**3"),
         },
         "volume flow": {
-            **dict.fromkeys(("l/min", "L/min"), "litre/minute"),
+            **dict.fromkeys(("l/min", "L/min", "litres/min"), "litre/minute"),
             **dict.fromkeys(("l/h", "L/h"), "litre/hour"),
             **dict.fromkeys(("l/s", "L/s"), "litre/second"),
             **dict.fromkeys(("m3/h", "m³/h"), "metre**3/hour"),
@@ -85,7 +86,11 @@ SORTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             **dict.fromkeys(("year", "years"), "year"),
             "ms": "millisecond",
         },
-        "power": {"W": "watt", "w": "watt", "Wp": "watt", "VA": "volt*ampere", "kW": "kilowatt", "KW": "kilowatt"},
+        "power": {
+            **dict.fromkeys(("W", "w", "watt", "watts", "Wp"), "watt"),
+            **dict.fromkeys(("kW", "KW"), "kilowatt"),
+            "VA": "volt*ampere",
+        },
         "energy": {
             **dict.fromkeys(("Wh", "wh"), "watt*hour"),
             **dict.fromkeys(("kWh", "KWh"), "kilowatt*hour"),
@@ -94,8 +99,12 @@ SORTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "MJ": "megajoule",
         },
         "charge": {**dict.fromkeys(("Ah", "AH", "ah"), "ampere*hour"), "mAh": "milliampere*hour"},
-        "current": {"A": "ampere", "mA": "milliampere"},
-        "voltage": {"V": "volt", "v": "volt", "mV": "millivolt", "kV": "kilovolt"},
+        "current": {**dict.fromkeys(("A", "amp", "amps"), "ampere"), "mA": "milliampere"},
+        "voltage": {
+            **dict.fromkeys(("V", "v", "volt", "volts"), "volt"),
+            "mV": "millivolt",
+            "kV": "kilovolt",
+        },
         "resistance": {
             **dict.fromkeys(("Ω", "ohm", "ohms"), "ohm"),
             **dict.fromkeys(("mΩ", "mohm"), "milliohm"),
@@ -160,7 +169,7 @@ def spellings(unit: str) -> tuple[str, ...]:
     """Every way to write a unit of the same sort as ``unit``; a unit of no known sort is written as itself only.
 
     >>> spellings("A")
-    ('A', 'mA')
+    ('A', 'amp', 'amps', 'mA')
     """
     return tuple(SORTS.get(sort_of(unit), {unit.strip(): unit}))
 
@@ -193,11 +202,10 @@ def _split(text: str, unit: str) -> tuple[float, str]:
     found = _QUANTITY.fullmatch(text)
     if not found or len(text) > LONGEST:
         raise UnitError(f"{quoted(text)} is not a number with a unit; write it for example “12 {unit}”")
-    comma = _DECIMAL_COMMA.match(text)
-    if comma and found[2].startswith(","):
-        raise UnitError(
-            f"{quoted(text)} has a decimal comma; write a point, for example “{comma[1]}.{comma[2]} {unit}”"
-        )
+    if _DECIMAL_COMMA.match(found[2]):
+        raise UnitError(f"{quoted(text)} has a decimal comma; write a point: {quoted(text.replace(',', '.', 1))}")
+    if _POWER_OF_TEN.match(found[2]):
+        raise UnitError(f"{quoted(text)} is not in plain digits; write it for example “12 {unit}”")
     return float(re.sub(r"[ _,\u00a0\u202f]", "", found[1]).replace("−", "-")), found[2]
 
 

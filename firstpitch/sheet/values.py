@@ -87,6 +87,8 @@ def span(spec: FactSpec) -> str:
     """
     least, most = least_of(spec), spec.most
     unit = f" {spec.unit}" if spec.unit else ""
+    if least is not None and least == most:
+        return f"it must be {least:g}{unit}"
     if least is not None and most is not None:
         return f"it must be from {least:g}{unit} to {most:g}{unit}"
     return f"it must be at least {least:g}{unit}" if least is not None else f"it must be at most {most:g}{unit}"
@@ -94,7 +96,9 @@ def span(spec: FactSpec) -> str:
 
 def _count(text: str, spec: FactSpec) -> int:
     if not _COUNT.fullmatch(text):
-        raise ValueFault(f"{quoted(text)} is not a whole number; write it in digits without a unit, for example “2”")
+        raise ValueFault(
+            f"{quoted(text)} is not a whole number; write it in digits without a unit, for example “{example(spec)}”"
+        )
     check_bounds(text, int(text), spec)
     return int(text)
 
@@ -139,8 +143,10 @@ def example(spec: FactSpec) -> str:
         least, most = least_of(spec), spec.most
         low = (most is not None and most < _USUAL) or (least is not None and least > _USUAL)
         middle = (least if least is not None else 0.0) / 2 + (most if most is not None else 2 * (least or 1.0)) / 2
-        return f"{middle if low else _USUAL:.2g} {spec.unit}"
+        return f"{middle if low else _USUAL:.4g} {spec.unit}"
     if spec.type == "choice":
         return spec.choices[0]
-    plain = {"count": "2", "date": "2026-04-30", "yes-no": "yes", "text": "some words"}
+    if spec.type == "count":
+        return f"{spec.least:g}" if spec.least is not None else "2"
+    plain = {"date": "2026-04-30", "yes-no": "yes", "text": "some words"}
     return plain[spec.type]
