@@ -108,10 +108,12 @@ def _links(draft: Draft, reading: Reading) -> dict[str, str]:
     given = reading.free("links")
     found: dict[str, str] = {}
     for name, entry in given.entries.items() if given else ():
+        if isinstance(entry.node, Scalar) and entry.node.empty:
+            continue
         if isinstance(entry.node, Scalar) and entry.node.text.strip():
             found[name] = entry.node.text.strip()
         else:
-            sentence = "this is not the id of one kit; write for example “flue: heater-flue”, or delete the line"
+            sentence = f"this is not the id of one kit; write for example “{name}: its-id”, or delete the line"
             draft.faults.add(entry.line, f"{reading.field('links')}.{name}", sentence)
     return found
 

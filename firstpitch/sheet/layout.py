@@ -13,6 +13,7 @@ MOST_KITS = 1000
 CHASSIS = r"[A-HJ-NPR-Za-hj-npr-z0-9]{17}"
 CHASSIS_WORDS = "the 17 characters stamped on the chassis: digits and letters, never I, O or Q"
 DATE_CODE = r"(?:0[1-9]|[1-4][0-9]|5[0-3])[0-9]{2}"
+KIND_WORDS = "a key of the catalogue, such as “water_heater”"
 COORDINATES = (-5.0, 20.0)
 
 
@@ -175,7 +176,7 @@ KIT = Section(
     "thing fitted to the van",
     (
         identifier("id of this kit"),
-        text("kind", "kind of this kit, from the catalogue", required=True),
+        text("kind", "kind of this kit", allowed=KIND_WORDS, required=True),
         text("name", "name of this kit, as the owner reads it", required=True),
         _point("at", "middle of this kit, seen from above"),
         quantity("height", "height above the ground", "m", 0, 5, need="may"),

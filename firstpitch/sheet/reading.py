@@ -219,14 +219,14 @@ class Draft:
 
     def row(self, node: Node, form: Row, at: str) -> RowReading | None:
         """A row of quantities, or None if any of them is at fault."""
-        wanted = f"in square brackets: {', '.join(form.parts)}; write for example {_row_example(form)}"
+        wanted = f"{', '.join(form.parts)}; write for example {_row_example(form)}"
         if not isinstance(node, ListNode):
-            self._wrong_shape(node, at, wanted)
+            self._wrong_shape(node, at, f"a row in square brackets: {wanted}")
             return None
         few, many = len(form.parts), form.longest
         if not few <= len(node.items) <= many:
             counted = f"{few}" if few == many else f"{few} to {many}"
-            self.faults.add(node.line, at, f"{len(node.items)} figures stand here, but {counted} belong {wanted}")
+            self.faults.add(node.line, at, f"the row has {len(node.items)} figures instead of {counted}: {wanted}")
             return None
         figures = [
             self._figure(item, form, f"{at} ({name})") for item, name in zip(node.items, _names(form), strict=False)
@@ -249,7 +249,7 @@ class Draft:
             self._wrong_shape(node, at, "a list; begin each of its lines with “- ”")
             return ()
         if not form.least <= len(node.items) <= form.most:
-            sentence = f"{len(node.items)} entries stand here; there must be from {form.least} to {form.most}"
+            sentence = f"the list has {len(node.items)} entries; it must have from {form.least} to {form.most}"
             self.faults.add(node.line, at, sentence)
         if isinstance(form.each, Row):
             return tuple(self.row(item, form.each, f"{at} {n}") for n, item in enumerate(node.items, 1))
@@ -275,11 +275,13 @@ def _item_name(node: Node, at: str, number: int) -> str:
 def _how(part: Part) -> str:
     if isinstance(part, Value) and part.allowed:
         return f"write the {part.spec.what}: {part.allowed}"
+    if isinstance(part, Value) and part.spec.type == "text":
+        return f"write the {part.spec.what}"
     if isinstance(part, Value):
         return f"write the {part.spec.what}, for example {quoted(f'{part.name}: {example(part.spec)}')}"
     if isinstance(part, Row):
         return f"write the {part.what}, for example “{part.name}: {_row_example(part)[1:-1]}”"
-    return f"write {quoted(part.name + ':')} and under it the {part.what}"
+    return f"write {quoted(part.name + ':')} and below it: {part.what}"
 
 
 def read_text(text: str, form: Section, today: date, file: str) -> Draft:

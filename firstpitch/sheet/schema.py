@@ -123,7 +123,7 @@ def _value(spec: FactSpec, required: bool, pattern: str = "", allowed: str = "")
     head = _head(spec.name, _what(spec, allowed))
     core = _CORES[spec.type](spec, pattern)
     if spec.type != "text":
-        head["examples"] = [example(spec) if spec.type != "count" else int(least_of(spec) or 1)]
+        head["examples"] = [example(spec) if spec.type != "count" else int(example(spec))]
     if required:
         return {**head, **core}
     if spec.type == "text":
@@ -226,6 +226,6 @@ def _defs(kind: KindLike) -> Mapping[str, Schema]:
 def _link(link: LinkSpec) -> Schema:
     return {
         "description": f"Id of a kit of the kind {' or '.join(link.kinds)}.",
-        "type": "string",
+        "type": ["string", "null"],
         "pattern": f"^(?:{ID})$",
     }

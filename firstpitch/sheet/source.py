@@ -257,10 +257,19 @@ class _Builder:
             self._put(inner, inner.key, node)
             inner.key = None
 
+    def _field(self) -> str:
+        parts: list[str] = []
+        for level in self.stack:
+            if level.key is not None:
+                parts.append(quoted(level.key.text)[1:-1])
+            elif not level.is_map and parts:
+                parts[-1] += f" {len(level.items) + 1}"
+        return ".".join(parts)
+
     def _put(self, inner: _Open, key: Scalar, node: Node) -> None:
         first = inner.entries.get(key.text)
         if first is None:
             inner.entries[key.text] = Entry(node, key.line)
         else:
             sentence = f"the key {quoted(key.text)} stands twice, first on line {first.line}; keep one of them"
-            self.faults.add(key.line, "", sentence)
+            self.faults.add(key.line, self._field(), sentence)
