@@ -1,0 +1,48 @@
+"""The round: from a van to a safe, timed order of steps, and the independent check of any order. See docs/rounds.md."""
+
+from firstpitch.rounds.arrange import Patience
+from firstpitch.rounds.build import RoundOptions, build_problem
+from firstpitch.rounds.plan import plan_round
+from firstpitch.rounds.replay import replay
+from firstpitch.rounds.types import (
+    Broken,
+    Clash,
+    Effect,
+    Guard,
+    LeftOut,
+    Literally,
+    Missing,
+    Mode,
+    Place,
+    Plan,
+    Problem,
+    Step,
+    TimedStep,
+    TimedWait,
+    Wait,
+)
+from firstpitch.rounds.walking import WalkRates
+
+__all__ = [
+    "Broken",
+    "Clash",
+    "Effect",
+    "Guard",
+    "LeftOut",
+    "Literally",
+    "Missing",
+    "Mode",
+    "Patience",
+    "Place",
+    "Plan",
+    "Problem",
+    "RoundOptions",
+    "Step",
+    "TimedStep",
+    "TimedWait",
+    "Wait",
+    "WalkRates",
+    "build_problem",
+    "plan_round",
+    "replay",
+]

@@ -11,8 +11,9 @@ from firstpitch.rounds.orders import Orders
 def lower_bound(model: Model, steps: Iterable[int], orders: Orders) -> int:
     """A proven lower bound on the total [s] of any valid round of exactly ``steps``.
 
-    The larger of (a) all the steps' seconds plus the least walking, which is at least the longest walk along steps whose order is forced, and at
-    least a tree that joins all places; (b) the longest chain of forced orders and waits, with everything that must come before and after it.
+    The larger of (a) all the steps' seconds plus the least walking, which is at least the longest walk along steps whose order is
+    forced, and at least a tree that joins all places; (b) the longest chain of forced orders and waits, with everything that must
+    come before and after it.
     """
     chosen = sorted(set(steps), key=lambda i: orders.before[i].bit_count())
     if not chosen:
@@ -20,7 +21,7 @@ def lower_bound(model: Model, steps: Iterable[int], orders: Orders) -> int:
     mask = sum(1 << i for i in chosen)
     work = sum(model.seconds[i] for i in chosen)
     reach = _forced_walk(model, chosen, orders)
-    walking = max(max(reach.values()), _tree(model, chosen))
+    walking = max(*reach.values(), _tree(model, chosen))
     return max(work + walking, _longest_chain(model, chosen, orders, mask, reach))
 
 
@@ -45,8 +46,7 @@ def _tree(model: Model, chosen: list[int]) -> int:
     while near:
         place = min(near, key=lambda p: (near[p], p))
         length += near.pop(place)
-        for p in near:
-            near[p] = min(near[p], model.walk[place][p])
+        near = {p: min(away, model.walk[place][p]) for p, away in near.items()}
     return length
 
 

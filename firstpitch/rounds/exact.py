@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 from firstpitch.rounds.model import FINISH, IndexedGuard, Model, Setter, Window
@@ -25,6 +26,7 @@ class Program:
     horizon: int
     arcs: dict[tuple[int, int], Any] = field(default_factory=dict)
     earlier: dict[tuple[Setter, Setter], Any] = field(default_factory=dict)
+    switches: dict[tuple[str, int], Any] = field(default_factory=dict)
 
     def time(self, setter: Setter) -> Any:
         """When a setter acts."""
@@ -46,8 +48,13 @@ def whole(model: Model, required: Iterable[int], optional: Iterable[int] = ()) -
     return Facts(frozenset(required), frozenset(optional) - frozenset(required), model.finish, model.guards)
 
 
-def build(model: Model, facts: Facts, *, walking: bool, orders: Orders | None = None) -> Program:
-    """The program for these facts; without ``walking`` the walk is left out (quicker, enough to tell what is possible)."""
+def build(
+    model: Model, facts: Facts, *, walking: bool, orders: Orders | None = None, switched: bool = False
+) -> Program:
+    """The program for these facts; without ``walking`` the walk is left out (quicker, enough to tell what is possible).
+
+    ``switched``: each finish condition and guard counts only while its literal in ``switches`` is true.
+    """
     from ortools.sat.python import cp_model
 
     steps = sorted(facts.required | facts.optional)
@@ -67,12 +74,21 @@ def build(model: Model, facts: Facts, *, walking: bool, orders: Orders | None = 
     for window in model.windows:
         if window.step in present:
             _hold(program, window, [present[window.step]])
-    for window in facts.finish:
-        _hold(program, window, [])
-    for guard in facts.guards:
-        _guard(program, guard)
+    for number, window in enumerate(facts.finish):
+        _hold(program, window, _switch(program, "finish", number, switched))
+    for number, guard in enumerate(facts.guards):
+        _guard(program, guard, _switch(program, "guard", number, switched))
     _apart(program)
     return program
+
+
+def _switch(program: Program, sort: str, number: int, switched: bool) -> list[Any]:
+    """A literal that turns one fact on, where facts are to be switched."""
+    if not switched:
+        return []
+    lit = program.cp.new_bool_var(f"{sort}{number}")
+    program.switches[sort, number] = lit
+    return [lit]
 
 
 def _circuit(program: Program, steps: Sequence[int], orders: Orders | None) -> None:
@@ -99,11 +115,7 @@ def _circuit(program: Program, steps: Sequence[int], orders: Orders | None) -> N
     empty = cp.new_bool_var("empty")
     arcs.append((last, last, empty))
     cp.add_circuit(arcs)
-    for i in steps:
-        cp.add(program.total >= program.end[i]).only_enforce_if(program.present[i])
-    for starter, seconds in model.wait_ends:
-        if starter in program.end:
-            cp.add(program.total >= program.end[starter] + seconds).only_enforce_if(program.present[starter])
+    _round_end(program, steps)
 
 
 def _ruled_out(orders: Orders | None, i: int, j: int) -> bool:
@@ -122,9 +134,20 @@ def _no_overlap(program: Program, steps: Sequence[int]) -> None:
         for i in steps
     ]
     cp.add_no_overlap(intervals)
+    last = {i: cp.new_bool_var(f"last{i}") for i in steps}
+    for i, lit in last.items():
+        cp.add_implication(lit, program.present[i])
+        cp.add(program.total == program.end[i]).only_enforce_if(lit)
+        cp.add_bool_or([~program.present[i], *last.values()])
+    _round_end(program, steps)
+
+
+def _round_end(program: Program, steps: Sequence[int]) -> None:
+    """Every step and every wait is over when the round ends."""
+    cp = program.cp
     for i in steps:
         cp.add(program.total >= program.end[i]).only_enforce_if(program.present[i])
-    for starter, seconds in model.wait_ends:
+    for starter, seconds in program.model.wait_ends:
         if starter in program.end:
             cp.add(program.total >= program.end[starter] + seconds).only_enforce_if(program.present[starter])
 
@@ -199,7 +222,7 @@ def _earlier(program: Program, one: Setter, other: Setter) -> Any:
     return program.earlier[one, other]
 
 
-def _guard(program: Program, guard: IndexedGuard) -> None:
+def _guard(program: Program, guard: IndexedGuard, active: Sequence[Any]) -> None:
     model, cp = program.model, program.cp
     values: list[set[str]] = [{v} for v in model.start]
     for setter in model.setters:
@@ -214,8 +237,8 @@ def _guard(program: Program, guard: IndexedGuard) -> None:
                 if other != mine and allowed:
                     saves.append(saved := cp.new_bool_var(""))
                     window = Window(setter.step, setter.lag, setter.lag, other, allowed)
-                    _hold(program, window, [saved, program.present[setter.step]])
-            cp.add_bool_or([~program.present[setter.step], *saves])
+                    _hold(program, window, [*active, saved, program.present[setter.step]])
+            cp.add_bool_or([*(~a for a in active), ~program.present[setter.step], *saves])
 
 
 def _apart(program: Program) -> None:
@@ -266,3 +289,14 @@ def solve(program: Program, budget: Budget) -> Outcome:
     ends = {i: solver.value(program.end[i]) for i, lit in program.present.items() if solver.value(lit)}
     ends = dict(sorted(ends.items(), key=lambda e: e[1]))
     return Outcome(True, ends, solver.objective_value, solver.best_objective_bound, status == cp_model.OPTIMAL)
+
+
+def hint(program: Program, ends: Mapping[int, int]) -> None:
+    """Give the solver a valid round to start from."""
+    order = list(ends)
+    follows = set(pairwise(order))
+    for i, end in ends.items():
+        program.cp.add_hint(program.end[i], end)
+    for arc, lit in program.arcs.items():
+        program.cp.add_hint(lit, arc in follows)
+    program.cp.add_hint(program.total, max(ends.values(), default=0))

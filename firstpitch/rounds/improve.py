@@ -37,6 +37,7 @@ class Scale:
         self.before = [0] * n
         self.lags: list[list[tuple[int, int]]] = [[] for _ in range(n)]
         self.loose: list[tuple[int, int, int]] = []
+        self.starters = frozenset(s for s, _ in model.wait_ends)
         for (i, j), least in frame.gaps.items():
             if least <= -model.seconds[i]:
                 self.loose.append((i, j, least))
@@ -57,6 +58,8 @@ class Scale:
             ends[j] = now
             at = place[j]
         over = max((ends[s] + seconds for s, seconds in self.model.wait_ends if s in ends), default=0)
+        if order and order[-1] in self.starters:
+            return None
         if order and over > now:
             ends[order[-1]] = over
         if any(ends[j] - ends[i] < least for i, j, least in self.loose):

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from firstpitch.rounds.types import Literally, Problem, Step
+from firstpitch.rounds.types import Problem, Step
 
 FINISH = -1
 
@@ -167,14 +167,21 @@ def index_problem(problem: Problem) -> Model:
         windows=tuple(_windows(problem, names, starter)),
         finish=tuple(Window(FINISH, 0, 0, names[f.condition], f.values) for f in problem.finish),
         awaits=tuple(_awaits(problem, starter)),
-        guards=tuple(IndexedGuard(g.id, tuple(_pair(n, names) for n in g.never)) for g in problem.guards),
+        guards=tuple(_guards(problem, names)),
         barred=frozenset(i for i, s in enumerate(problem.steps) if s.id in lacking),
         wait_ends=tuple((starter[w.id], w.seconds) for w in problem.waits if w.id in starter),
     )
 
 
-def _pair(literal: Literally, names: dict[str, int]) -> tuple[int, frozenset[str]]:
-    return names[literal.condition], literal.values
+def _guards(problem: Problem, names: dict[str, int]) -> Iterator[IndexedGuard]:
+    """Guards with one side per condition; those that ask two values of one condition at once can never be broken."""
+    for guard in problem.guards:
+        sides: dict[int, frozenset[str]] = {}
+        for literal in guard.never:
+            index = names[literal.condition]
+            sides[index] = sides.get(index, literal.values) & literal.values
+        if all(sides.values()):
+            yield IndexedGuard(guard.id, tuple(sides.items()))
 
 
 def _starters(problem: Problem) -> dict[str, int]:

@@ -174,10 +174,16 @@ class Plan:
 
 @dataclass(frozen=True)
 class Clash:
-    """No round exists: the smallest set of facts found that cannot all be true, each a sentence."""
+    """No round exists: facts that cannot all be true, each a sentence.
+
+    ``smallest``: no smaller set of facts clashes; otherwise only that none of these can be dropped. ``least_seconds`` is set when the
+    musts do not fit the minutes: a proven lower bound on what they take, with ``found_seconds`` the quickest round of them found.
+    """
 
     facts: tuple[str, ...]
     smallest: bool
+    least_seconds: int | None = None
+    found_seconds: int | None = None
 
 
 @dataclass(frozen=True)

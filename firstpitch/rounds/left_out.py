@@ -1,0 +1,72 @@
+"""Why steps are not in the round, and what taking each in would cost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import pairwise
+
+from firstpitch.rounds.choose import needs_of
+from firstpitch.rounds.model import Model
+from firstpitch.rounds.reach import hopeless
+from firstpitch.rounds.types import LeftOut
+from firstpitch.rounds.wording import need_words
+
+
+def left_out(model: Model, able: frozenset[int], ends: Mapping[int, int]) -> tuple[LeftOut, ...]:
+    """Each step that is not in the round, in sheet order."""
+    lacking: dict[str, str] = {}
+    for missing in model.problem.missing:
+        lacking.setdefault(missing.step, missing.what)
+    found: list[LeftOut] = []
+    for index, step in enumerate(model.steps):
+        if index in ends:
+            continue
+        if step.id in lacking:
+            found.append(LeftOut(step.id, lacking[step.id], None))
+        elif index not in able:
+            needs = hopeless(model, index, able)
+            reason = "It cannot be done on this van"
+            reason += f": nothing brings about {need_words(model, needs[0])}." if needs else "."
+            found.append(LeftOut(step.id, reason, None))
+        else:
+            found.append(_by_choice(model, index, ends))
+    return tuple(found)
+
+
+def _by_choice(model: Model, step: int, ends: Mapping[int, int]) -> LeftOut:
+    cost = extra_seconds(model, step, ends)
+    limit = model.problem.minutes
+    total = max(ends.values(), default=0)
+    if limit is not None and total + cost > limit * 60:
+        minutes, seconds = divmod(cost, 60)
+        reason = f"No time: it would add about {minutes} min {seconds:02d} s."
+    else:
+        reason = "Taking it in would stop the van from ending the way it should, or stop a step that is worth more."
+    return LeftOut(model.steps[step].id, reason, cost)
+
+
+def extra_seconds(model: Model, step: int, ends: Mapping[int, int]) -> int:
+    """About what taking ``step`` into the round would add [s]: its own time, the least detour, and the steps it rests on."""
+    needed = _with_needs(model, step, ends)
+    return sum(model.seconds[i] + _detour(model, i, ends) for i in needed)
+
+
+def _with_needs(model: Model, step: int, ends: Mapping[int, int]) -> set[int]:
+    needed, todo = {step}, [step]
+    while todo:
+        for ways in needs_of(model, todo.pop()):
+            open_ways = [w for w in ways if w not in needed]
+            if open_ways and not any(w in ends or w in needed for w in ways):
+                cheapest = min(open_ways, key=lambda w: (model.seconds[w], w))
+                needed.add(cheapest)
+                todo.append(cheapest)
+    return needed
+
+
+def _detour(model: Model, step: int, ends: Mapping[int, int]) -> int:
+    """The least extra walking if the step could stand anywhere in the round [s]."""
+    places = [model.start_place, *(model.place[i] for i in ends)]
+    here = model.place[step]
+    to_end = model.walk[places[-1]][here]
+    between = [model.walk[a][here] + model.walk[here][b] - model.walk[a][b] for a, b in pairwise(places)]
+    return min([to_end, *between])

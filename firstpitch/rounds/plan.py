@@ -1,0 +1,186 @@
+"""The planner: from a problem to a round with a proven bound, or to the facts that clash."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+from firstpitch.rounds import exact
+from firstpitch.rounds.arrange import Arranged, Ends, Patience, Search, Tell, arrange, tighten
+from firstpitch.rounds.causes import frame_of
+from firstpitch.rounds.choose import choose, worth_of
+from firstpitch.rounds.clash import explain, musts_too_long, start_clash
+from firstpitch.rounds.improve import Scale
+from firstpitch.rounds.left_out import left_out
+from firstpitch.rounds.model import Model, index_problem
+from firstpitch.rounds.reach import reachable
+from firstpitch.rounds.types import Clash, Plan, Problem, TimedStep, TimedWait
+
+ROOM_TRIES = 6
+
+
+def plan_round(
+    problem: Problem, *, seed: int = 0, patience: Patience | None = None, tell: Tell | None = None
+) -> Plan | Clash:
+    """The best round found for ``problem`` (docs/rounds.md says what is best), or the facts that clash.
+
+    The same problem, seed and patience give the same answer. ``tell`` is called with a stage, the total and the bound so far [s].
+    """
+    model = index_problem(problem)
+    search = Search(seed, patience or Patience(), tell)
+    clash = start_clash(model)
+    if clash:
+        return clash
+    able = reachable(model, range(len(model.steps)))
+    if model.musts - able:
+        return explain(model, able)
+    if len(able) <= search.patience.exact_up_to:
+        return _exactly(model, able, seed)
+    if problem.minutes is None:
+        return _everything(model, able, search)
+    return _within(model, able, search)
+
+
+def _everything(model: Model, able: frozenset[int], search: Search) -> Plan | Clash:
+    most = worth_of(model, able)
+    found = arrange(model, able, search)
+    if found is None:
+        found, most = _by_proof(model, able, None, search)
+    if found is None:
+        return explain(model, able)
+    return _result(model, able, tighten(model, found, search), most, search.seed)
+
+
+def _by_proof(model: Model, able: frozenset[int], limit: int | None, search: Search) -> tuple[Arranged | None, int]:
+    """A round of most worth by the exact solver, first without walking (quicker), then with; and a bound on the worth."""
+    most = worth_of(model, able)
+    for walking in (False, True):
+        outcome = _most_worth(model, able, limit, search.seed, walking=walking)
+        if outcome.possible is False:
+            return None, most
+        if outcome.possible:
+            most = min(most, int(outcome.bound))
+            known = dict(outcome.ends) if walking else _timed(model, outcome.ends)
+            found = arrange(model, frozenset(outcome.ends), search, known)
+            if found is not None and (limit is None or found.total <= limit):
+                return found, most
+    return None, most
+
+
+def _most_worth(model: Model, able: frozenset[int], limit: int | None, seed: int, *, walking: bool) -> exact.Outcome:
+    """The most worth that any valid round has within ``limit`` [s]."""
+    facts = exact.whole(model, model.musts, able - model.musts)
+    program = exact.build(model, facts, walking=walking)
+    if limit is not None:
+        program.cp.add(program.total <= limit)
+    program.cp.maximize(sum(model.steps[i].worth * program.present[i] for i in sorted(able - model.musts)))
+    return exact.solve(program, exact.Budget(work=20.0, seed=seed))
+
+
+def _timed(model: Model, ends: Ends) -> Ends | None:
+    """The same order with walking, where the order alone keeps the round valid; None where it does not."""
+    scale = Scale(model, frame_of(model, ends))
+    return scale.ends(list(ends))
+
+
+def _within(model: Model, able: frozenset[int], search: Search) -> Plan | Clash:
+    """Most worth within the minutes: choose, arrange, and give back seconds until the walk fits too."""
+    limit = int((model.problem.minutes or 0) * 60)
+    room, most = limit, None
+    for _ in range(ROOM_TRIES):
+        choice = choose(model, able, room, search.seed)
+        if choice is None:
+            break
+        most = choice.worth_bound if most is None else most
+        found = arrange(model, choice.steps, search)
+        if found is None:
+            break
+        if found.total <= limit:
+            found = _fill_up(model, able, found, limit, search)
+            return _result(model, able, tighten(model, found, search), most, search.seed)
+        room -= found.total - limit
+    return _shortest(model, able, limit, search)
+
+
+def _shortest(model: Model, able: frozenset[int], limit: int, search: Search) -> Plan | Clash:
+    """A quick round of the musts and what they rest on, filled up; a clash when none fits ``limit``."""
+    worthless = replace(model, problem=replace(model.problem, steps=tuple(replace(s, worth=0) for s in model.steps)))
+    fewest = choose(worthless, able, sum(model.seconds), search.seed)
+    if fewest is None:
+        return explain(model, able)
+    found = arrange(model, fewest.steps, search)
+    if found is not None:
+        found = tighten(model, found, search)
+    most = worth_of(model, able)
+    if found is None or found.total > limit:
+        by_proof, most = _by_proof(model, able, limit, search)
+        if by_proof is None:
+            least = fewest.seconds if fewest.proven else 0
+            return explain(model, able) if found is None else musts_too_long(limit, found.total, least)
+        found = by_proof
+    found = tighten(model, _fill_up(model, able, found, limit, search), search)
+    return _result(model, able, found, most, search.seed)
+
+
+def _fill_up(model: Model, able: frozenset[int], found: Arranged, limit: int, search: Search) -> Arranged:
+    """Take in left-out steps, most worth first, while the round still fits."""
+    patience = replace(search.patience, starts=3, tries=search.patience.tries // 20)
+    quick = replace(search, patience=patience, tell=None)
+    spare = sorted(able - set(found.ends), key=lambda i: (-model.steps[i].worth, model.seconds[i], i))
+    for step in spare:
+        if found.total + model.seconds[step] <= limit:
+            trial = arrange(model, frozenset({*found.ends, step}), quick)
+            if trial is not None and trial.total <= limit:
+                found = trial
+    return found
+
+
+def _exactly(model: Model, able: frozenset[int], seed: int) -> Plan | Clash:
+    """A small problem, solved exactly: most worth, then least time, then fewest breaks."""
+    limit = None if model.problem.minutes is None else int(model.problem.minutes * 60)
+    quickest = _least_time(model, able, None, 0, seed)
+    if not quickest.possible:
+        return explain(model, able)
+    shortest = max(quickest.ends.values(), default=0)
+    if limit is not None and shortest > limit:
+        return musts_too_long(limit, shortest, shortest)
+    worth = _most_worth(model, able, limit, seed, walking=True)
+    outcome = _least_time(model, able, limit, int(worth.value), seed)
+    found = Arranged(outcome.ends, max(outcome.ends.values(), default=0) if outcome.proven else 0)
+    plan = _result(model, able, found, int(worth.bound), seed)
+    return replace(plan, proven=outcome.proven and worth.proven)
+
+
+def _least_time(model: Model, able: frozenset[int], limit: int | None, worth: int, seed: int) -> exact.Outcome:
+    """The quickest valid round of at least this worth, with the fewest breaks among the quickest."""
+    program = exact.build(model, exact.whole(model, model.musts, able - model.musts), walking=True)
+    if limit is not None:
+        program.cp.add(program.total <= limit)
+    program.cp.add(sum(model.steps[i].worth * program.present[i] for i in sorted(able - model.musts)) >= worth)
+    breaks = sum(lit for (i, j), lit in program.arcs.items() if model.topic[i] != model.topic[j])
+    program.cp.minimize(program.total * (len(model.steps) + 1) + breaks)
+    return exact.solve(program, exact.Budget(work=60.0, seed=seed))
+
+
+def _result(model: Model, able: frozenset[int], found: Arranged, most: int, seed: int) -> Plan:
+    """The plan; proven only when it takes every step that can be done and no order of them can be quicker."""
+    ends = dict(sorted(found.ends.items(), key=lambda e: e[1]))
+    starters = {w: i for i, s in enumerate(model.steps) for w in s.starts}
+    waits = [
+        TimedWait(w.id, ends[starters[w.id]], ends[starters[w.id]] + w.seconds)
+        for w in model.problem.waits
+        if starters.get(w.id) in ends
+    ]
+    worth = worth_of(model, frozenset(ends))
+    return Plan(
+        steps=tuple(TimedStep(model.steps[i].id, end - model.seconds[i], end) for i, end in ends.items()),
+        waits=tuple(sorted(waits, key=lambda w: (w.start, w.wait))),
+        left_out=left_out(model, able, ends),
+        total=found.total,
+        bound=min(found.bound, found.total),
+        worth=worth,
+        worth_bound=max(most, worth),
+        breaks=sum(model.topic[a] != model.topic[b] for a, b in pairwise(ends)),
+        seed=seed,
+        proven=found.bound >= found.total and len(ends) == len(able),
+    )
