@@ -39,6 +39,15 @@ def either(words: Iterable[str], most: int = 12) -> str:
     return found[0] if len(found) == 1 else f"{', '.join(found[:-1])} or {found[-1]}"
 
 
+def counted_as(number: int, one: str, many: str = "") -> str:
+    """A number with its noun.
+
+    >>> counted_as(1, "entry", "entries"), counted_as(2, "figure")
+    ('1 entry', '2 figures')
+    """
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
 class Faults:
     """The faults of one file so far.
 
@@ -64,5 +73,8 @@ class Faults:
         sentences = list(dict.fromkeys(text for _, text in sorted(self._found, key=lambda fault: fault[0])))
         left = len(sentences) - MOST_SHOWN
         if left > 0:
-            sentences = [*sentences[:MOST_SHOWN], f"{self.file}: {left} more faults follow; put these right first."]
+            sentences = [
+                *sentences[:MOST_SHOWN],
+                f"{self.file}: {counted_as(left, 'more fault')} not shown; put these right first.",
+            ]
         raise SheetError(sentences)

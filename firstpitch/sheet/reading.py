@@ -15,7 +15,7 @@ from typing import TypeVar
 
 from firstpitch.sheet import source
 from firstpitch.sheet.errors import quoted
-from firstpitch.sheet.faults import Faults, either, nearest
+from firstpitch.sheet.faults import Faults, counted_as, either, nearest
 from firstpitch.sheet.form import ID, Listing, Part, Row, Section, Value
 from firstpitch.sheet.source import ListNode, MapNode, Node, Scalar
 from firstpitch.sheet.types import FactSpec, FactValue, Quantity
@@ -226,7 +226,9 @@ class Draft:
         few, many = len(form.parts), form.longest
         if not few <= len(node.items) <= many:
             counted = f"{few}" if few == many else f"{few} to {many}"
-            self.faults.add(node.line, at, f"the row has {len(node.items)} figures instead of {counted}: {wanted}")
+            self.faults.add(
+                node.line, at, f"the row has {counted_as(len(node.items), 'figure')} instead of {counted}: {wanted}"
+            )
             return None
         figures = [
             self._figure(item, form, f"{at} ({name})") for item, name in zip(node.items, _names(form), strict=False)
@@ -249,7 +251,7 @@ class Draft:
             self._wrong_shape(node, at, "a list; begin each of its lines with “- ”")
             return ()
         if not form.least <= len(node.items) <= form.most:
-            sentence = f"the list has {len(node.items)} entries; it must have from {form.least} to {form.most}"
+            sentence = f"the list has {counted_as(len(node.items), 'entry', 'entries')}; it must have from {form.least} to {form.most}"
             self.faults.add(node.line, at, sentence)
         if isinstance(form.each, Row):
             return tuple(self.row(item, form.each, f"{at} {n}") for n, item in enumerate(node.items, 1))

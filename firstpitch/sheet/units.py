@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     import pint
 
 SIGN = "[-+−]?"
-DIGITS = r"(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+|[0-9]+)(?:\.[0-9]+)?|\.[0-9]+"
+DIGITS = r"(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+(?![0-9])|[0-9]+)(?:\.[0-9]+)?|\.[0-9]+"
 _QUANTITY = re.compile(rf"({SIGN}(?:{DIGITS}))\s*(.*)", re.DOTALL)
 _POWER_OF_TEN = re.compile(r"[eE][-+]?[0-9]")
 _DECIMAL_COMMA = re.compile(r",[0-9]")
