@@ -30,7 +30,7 @@ class _Line:
 def card_faults(kinds: Kinds) -> Iterator[str]:
     """One sentence for each card line whose step comes too early or too late on its card.
 
-    Lines of one order number may stand either way round when they belong to different kinds, so none of them may need another.
+    Lines of one order number may come to stand either way round, so none of them may need another.
     """
     for card in allowed.CARDS:
         lines = sorted(_lines(kinds, card), key=lambda line: line.order)
@@ -38,12 +38,10 @@ def card_faults(kinds: Kinds) -> Iterator[str]:
         for order, group in groupby(lines, key=lambda line: line.order):
             level = list(group)
             below = [line for line in lines if line.order > order]
-            for place, line in enumerate(level):
-                own = [other for other in level[:place] if other.kind is line.kind]
-                state = _brought_by(above, own)
-                later = [other for other in level if other is not line and other not in own]
-                yield from _too_soon(kinds, line, state, _later([*later, *below]))
-                yield from _guarded(kinds, line, _brought_by(state, [line]))
+            for line in level:
+                later = [other for other in level if other is not line]
+                yield from _too_soon(kinds, line, above, _later([*later, *below]))
+                yield from _guarded(kinds, line, _brought_by(above, [line]))
             above = _brought_by(above, level)
 
 
@@ -107,7 +105,8 @@ def _too_soon(kinds: Kinds, line: _Line, state: dict[Held, str], later: dict[Hel
 def _guarded(kinds: Kinds, line: _Line, state: dict[Held, str]) -> Iterator[str]:
     for kind in kinds.values():
         for guard in kind.guards:
-            if all(ref.optional or _holds(kind, ref, state) for ref in guard.never):
+            touched = any(held in line.brings for ref in guard.never for held in held_by(kind, ref))
+            if touched and all(ref.optional or _holds(kind, ref, state) for ref in guard.never):
                 wrong = f"after step “{line.step.id}” the guard “{guard.id}” of {kind.file} holds: {guard.harm}"
                 yield said(line.kind.file, line.key, wrong.rstrip("."))
                 return

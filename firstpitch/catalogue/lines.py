@@ -55,6 +55,8 @@ def owners(kind: Kind, owner: str) -> tuple[str, ...]:
 
 def held_by(kind: Kind, line: Ref) -> tuple[Held, ...]:
     """The conditions that ``line`` may be about, one for each kind its owner may be."""
+    if line.owner == "self":
+        return ((kind.key, line.name),)
     return tuple((key, line.name) for key in owners(kind, line.owner))
 
 

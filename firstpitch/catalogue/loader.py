@@ -18,7 +18,7 @@ from firstpitch.sheet.errors import CatalogueError
 
 _SHIPPED = Path(__file__).parent / "kinds"
 _LARGEST = 256 * 1024
-_POSITION = re.compile(r" \(at (line \d+), column \d+\)$")
+_POSITION = re.compile(r" \(at (?:(line \d+), column \d+|end of document)\)$")
 
 
 def load(extra: Path | None = None) -> Catalogue:
@@ -70,7 +70,8 @@ def _read_kind(path: Path, file: str) -> Kind:
 def _toml_fault(wrong: Exception) -> tuple[str, str]:
     text = "its tables or lists nest too deep" if isinstance(wrong, RecursionError) else str(wrong)
     found = _POSITION.search(text)
-    return found[1] if found else "", f"this is not TOML ({_POSITION.sub('', text)})"
+    where = (found[1] or "last line") if found else ""
+    return where, f"this is not TOML ({_POSITION.sub('', text)})"
 
 
 def _proved(kinds: Mapping[str, Kind]) -> Catalogue:

@@ -12,13 +12,12 @@ from firstpitch.catalogue.types import Kind
 from firstpitch.catalogue.wording import listed, said, shown
 from firstpitch.sheet.faults import either, nearest
 from firstpitch.sheet.types import FactSpec
-from firstpitch.sheet.units import NUMBER, SORTS, some_units, sort_of
+from firstpitch.sheet.units import SORTS, some_units, sort_of
 
 # Facts that the engines read by these names from any kit, whether or not its kind file speaks of them.
 READ_BY_NAME: Final = ("mass", "in_miro")
 
-_QUANTITY = re.compile(rf"({NUMBER})\s*(\S.*)")
-_PLAIN: Final = str.maketrans("−", "-", " _,\u00a0\u202f")
+_QUANTITY = re.compile(r"(-?[0-9]+(?:\.[0-9]+)?) ?(\S.*)")
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TERM_SORT: Final[Mapping[str, str]] = {
     "volume": "volume",
@@ -106,7 +105,7 @@ def _divisor_fault(kind: Kind, key: str, term: str, written: str, fact: FactSpec
 
 def _term(kinds: Kinds, kind: Kind, key: str, term: str, written: str) -> Iterator[str]:
     sort = _TERM_SORT[term]
-    if written[0] in "+-−.0123456789":
+    if written[0] in "+-.0123456789":
         yield from _quantity(kind, key, written, sort)
     elif written == "cold_water":
         if sort != "temperature":
@@ -137,7 +136,7 @@ def _quantity(kind: Kind, key: str, written: str, sort: str) -> Iterator[str]:
     if not found or sort_of(found[2]) != sort:
         units = some_units(next(iter(SORTS[sort])))
         yield said(kind.file, key, f"“{written}” is not a figure of {sort}; write a number and a unit: {units}")
-    elif sort != "temperature" and float(found[1].translate(_PLAIN)) <= 0:
+    elif sort != "temperature" and float(found[1]) <= 0:
         yield said(kind.file, key, f"found “{written}”; allowed is a figure above 0")
 
 
@@ -172,6 +171,8 @@ def _plain(kind: Kind) -> Iterator[tuple[str, str]]:
 
 
 def _placeholder_faults(kind: Kind, key: str, text: str) -> Iterator[str]:
+    if "{" not in text and "}" not in text:
+        return
     for name in placeholders(text):
         if name not in kind.facts:
             yield said(kind.file, key, f"“{{{name}}}” asks for a figure, but {_no_fact(kind, name)}")

@@ -40,6 +40,7 @@ class Reach:
         self._supplies = {name: _alternatives(kinds, name) for name in allowed.SUPPLIES}
         self.steps: set[tuple[str, str]] = set()
         self.waits: set[tuple[str, str]] = set()
+        self._there: set[str] = set()
         while self._once():
             pass
 
@@ -68,9 +69,12 @@ class Reach:
         return any(not self.values[held].isdisjoint(line.values) for held in held_by(kind, line))
 
     def _supplied(self, name: str) -> bool:
-        sources, gates = self._supplies[name]
-        there = name == "inside" or any(all(self.can(kind, line) for line in when) for kind, when in sources)
-        return there and all(self.can(kind, line) for kind, when in gates for line in when)
+        if name not in self._there:
+            sources, gates = self._supplies[name]
+            sourced = name == "inside" or any(all(self.can(kind, line) for line in when) for kind, when in sources)
+            if sourced and all(self.can(kind, line) for kind, when in gates for line in when):
+                self._there.add(name)
+        return name in self._there
 
     def _met(self, kind: Kind, line: Needed) -> bool:
         return self._supplied(line.supply) if isinstance(line, SupplyRef) else self.can(kind, line)
@@ -98,12 +102,12 @@ class Reach:
         """Every step and wait that can never happen: its kind, its key, what keeps it, and what it would have set."""
         for key, kind in self._kinds.items():
             for step in self._steps[key]:
-                unmet = self.unmet(kind, step)
+                unmet = None if (key, step.id) in self.steps else self.unmet(kind, step)
                 if unmet is not None:
                     yield kind, f"steps.{step.id}", unmet, step.sets
             for name, wait in kind.waits.items():
                 needed = any(name in (*step.starts, *step.awaits) for step in self._steps[key])
-                unmet = self.unmet_wait(kind, wait) if needed else None
+                unmet = self.unmet_wait(kind, wait) if needed and (key, name) not in self.waits else None
                 if unmet is not None:
                     yield kind, f"waits.{name}", unmet, wait.sets
 
