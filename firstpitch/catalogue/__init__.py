@@ -5,6 +5,7 @@
 
 from firstpitch.catalogue.loader import load
 from firstpitch.catalogue.measures import placeholders
+from firstpitch.catalogue.texts import fill
 from firstpitch.catalogue.types import (
     CardLine,
     Catalogue,
@@ -55,6 +56,7 @@ __all__ = [
     "SupplySpec",
     "WaitSpec",
     "WaterUse",
+    "fill",
     "load",
     "placeholders",
 ]

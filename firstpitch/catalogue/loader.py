@@ -37,9 +37,9 @@ def read_folder(folder: Path, called: str) -> Mapping[str, Kind]:
 
     Raises CatalogueError when the folder is missing or holds no kind file, and at the first file that cannot be read.
     """
-    if not folder.is_dir():
-        raise CatalogueError(said(called, "", "this is not a folder; give the folder that holds the kind files"))
     try:
+        if not folder.is_dir():
+            raise CatalogueError(said(called, "", "this is not a folder; give the folder that holds the kind files"))
         paths = sorted(path for path in folder.iterdir() if path.suffix == ".toml" and not path.name.startswith("."))
     except OSError as wrong:
         raise CatalogueError(said(called, "", f"the folder cannot be read ({wrong.strerror})")) from None

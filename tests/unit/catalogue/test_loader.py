@@ -101,6 +101,11 @@ def test_a_missing_folder_is_told(tmp_path: Path) -> None:
     assert _said(tmp_path / "file.toml") == wanted
 
 
+def test_a_folder_that_cannot_be_looked_into_is_told(tmp_path: Path) -> None:
+    """A folder the system refuses to look for, as with a name far too long, is told with its reason."""
+    assert _said(tmp_path / ("x" * 5000)) == "FOLDER: the folder cannot be read (File name too long)."
+
+
 def test_an_empty_folder_is_told(tmp_path: Path) -> None:
     """A folder without kind files is a mistake, not an empty addition."""
     assert _said(tmp_path) == "FOLDER: the folder holds no kind file; a kind file is called like “tap.toml”."
