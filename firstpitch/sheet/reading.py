@@ -253,11 +253,10 @@ class Draft:
         if not form.least <= len(node.items) <= form.most:
             sentence = f"the list has {counted_as(len(node.items), 'entry', 'entries')}; it must have from {form.least} to {form.most}"
             self.faults.add(node.line, at, sentence)
+        items = list(enumerate(node.items[: form.most], 1))
         if isinstance(form.each, Row):
-            return tuple(self.row(item, form.each, f"{at} {n}") for n, item in enumerate(node.items, 1))
-        return tuple(
-            self.section(item, form.each, _item_name(item, at, n), item.line) for n, item in enumerate(node.items, 1)
-        )
+            return tuple(self.row(item, form.each, f"{at} {n}") for n, item in items)
+        return tuple(self.section(item, form.each, _item_name(item, at, n), item.line) for n, item in items)
 
 
 def _names(form: Row) -> list[str]:

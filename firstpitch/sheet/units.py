@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
+from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
@@ -15,6 +16,7 @@ from firstpitch.sheet.types import Quantity
 if TYPE_CHECKING:
     import pint
 
+PURE = "1"  # the unit of a pure number
 SIGN = "[-+−]?"
 DIGITS = r"(?:[0-9]{1,3}(?:[, _\u00a0\u202f][0-9]{3})+(?![0-9])|[0-9]+)(?:\.[0-9]+)?|\.[0-9]+"
 _QUANTITY = re.compile(rf"({SIGN}(?:{DIGITS}))\s*(.*)", re.DOTALL)
@@ -149,6 +151,8 @@ def registry() -> pint.UnitRegistry[Any]:
 @cache
 def _unit(name: str) -> Any:
     name = name.strip()
+    if name == PURE:
+        return registry().Unit("dimensionless")
     spelled = _SPELLINGS.get(name)
     if spelled is None and (not _CODE_UNIT.match(name) or _POWER.search(name.replace(" ", ""))):
         raise UnitError(f"{quoted(name)} is not a unit this program knows")
@@ -191,10 +195,11 @@ def some_units(unit: str) -> str:
 def si_unit(unit: str) -> str:
     """The SI unit in which quantities written in ``unit`` are held.
 
-    >>> si_unit("psi"), si_unit("degC"), si_unit("l/min")
-    ('kg / m / s ** 2', 'K', 'm ** 3 / s')
+    >>> si_unit("psi"), si_unit("degC"), si_unit("l/min"), si_unit("%")
+    ('kg / m / s ** 2', 'K', 'm ** 3 / s', '1')
     """
-    return f"{registry().Quantity(1.0, _unit(unit)).to_base_units().units:~C}".replace("/", " / ").replace("**", " ** ")
+    held = registry().Quantity(1.0, _unit(unit)).to_base_units()
+    return f"{held.units:~C}".replace("/", " / ").replace("**", " ** ") or PURE
 
 
 def _split(text: str, unit: str) -> tuple[float, str]:
@@ -268,7 +273,5 @@ def show(si: float, unit: str, digits: int = 3) -> str:
     ('10 l', '1500 kg', '15 °C')
     """
     value = to(si, unit)
-    text = f"{value:.{digits}g}"
-    if "e" in text or abs(value) >= 10**digits:
-        text = f"{value:.0f}"
+    text = f"{value:.0f}" if abs(value) >= 10**digits else f"{Decimal(f'{value:.{digits}g}'):f}"
     return f"{text} {'°C' if unit == 'degC' else unit}"

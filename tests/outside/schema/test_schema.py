@@ -180,7 +180,7 @@ PUT: list[Callable[[object], object]] = [
 
 
 @given(st.sampled_from(PLACES), st.one_of(st.none(), st.sampled_from(PUT)), st.booleans())
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_schema_refuses_nothing_the_reader_takes(
     place: Path_, put: Callable[[object], object] | None, rename: bool
 ) -> None:

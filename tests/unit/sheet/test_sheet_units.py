@@ -18,8 +18,10 @@ FIGURES = st.decimals(min_value=0, max_value=10**6, places=3, allow_nan=False, a
 
 @pytest.mark.parametrize(("sort", "written"), ALL)
 def test_every_spelling_is_a_unit_of_its_sort(sort: str, written: str) -> None:
-    """Every spelling in the list can be read, and is held in the SI unit of its sort."""
-    assert parse(f"5 {written}", FIRST[sort]).unit == si_unit(FIRST[sort])
+    """Every spelling in the list can be read, is held in the SI unit of its sort, and gives the same figure back."""
+    held = parse(f"5 {written}", FIRST[sort])
+    assert held.unit == si_unit(FIRST[sort])
+    assert to(held.si, written) == pytest.approx(5.0, rel=1e-12)
 
 
 # Exact by definition (SI brochure; international yard and pound agreement 1959), or NIST SP 811 appendix B; all from memory.
@@ -42,6 +44,8 @@ def test_every_spelling_is_a_unit_of_its_sort(sort: str, written: str) -> None:
         ("1 l/min", "l/min", 1 / 60_000),
         ("1 t", "kg", 1000.0),
         ("1 year", "month", 31_557_600.0),
+        ("90 %", "%", 0.9),
+        ("180 deg", "rad", 3.14159265),
     ],
 )
 def test_known_conversions(text: str, unit: str, si: float) -> None:
@@ -143,3 +147,18 @@ def test_clean_figures() -> None:
     """Ten litres are 0.01 m³ exactly, and shown again they are ten litres."""
     assert parse("10 l", "l").si == 0.01
     assert show(0.01, "l") == "10 l"
+
+
+@pytest.mark.parametrize(
+    ("si", "unit", "text"),
+    [
+        (0.00001234, "m", "0.0000123 m"),
+        (999.6, "kg", "1000 kg"),
+        (1234.5, "kg", "1234 kg"),
+        (0.0, "kg", "0 kg"),
+        (-0.85, "m", "-0.85 m"),
+    ],
+)
+def test_shown_figures(si: float, unit: str, text: str) -> None:
+    """A small figure is never shown as nought, and a large one never with a power of ten."""
+    assert show(si, unit) == text
