@@ -22,5 +22,7 @@ def sheets() -> Mapping[str, Traversable]:
     >>> list(sheets())
     ['heron', 'plover', 'wren']
     """
-    found = sorted((item for item in files(__name__).iterdir() if item.name.endswith(_SUFFIX)), key=lambda item: item.name)
+    found = sorted(
+        (item for item in files(__name__).iterdir() if item.name.endswith(_SUFFIX)), key=lambda item: item.name
+    )
     return MappingProxyType({item.name.removesuffix(_SUFFIX): item for item in found})
