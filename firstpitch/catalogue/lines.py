@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 
 from firstpitch.catalogue.types import Kind, Needed, Ref
 
+VAN = "van"
+"""The kind, and the owner in a line, that every van has without listing it."""
 Kinds = Mapping[str, Kind]
 Held = tuple[str, str]
 """A kind and the name of one of its conditions."""
@@ -48,8 +50,8 @@ def owners(kind: Kind, owner: str) -> tuple[str, ...]:
     """The keys of the kinds that ``owner`` may be in a line of ``kind``; none when it is no owner."""
     if owner == "self":
         return (kind.key,)
-    if owner == "van":
-        return ("van",)
+    if owner == VAN:
+        return (VAN,)
     return kind.links[owner].kinds if owner in kind.links else ()
 
 
@@ -68,3 +70,9 @@ def one_owner(kind: Kind, owner: str) -> bool:
 def stands_inside(kinds: Kinds, kind: Kind, at: str) -> bool:
     """Whether a step of ``kind`` at ``at`` is taken inside the van, whichever kind its link turns out to be."""
     return at != "door" and all(kinds[key].stands == "inside" for key in owners(kind, at))
+
+
+def asked_unsaid(kinds: Kinds, kind: Kind, at: str) -> tuple[str, ...]:
+    """The supplies that a step of ``kind`` at ``at`` needs without saying so."""
+    inside = ("inside",) if stands_inside(kinds, kind, at) else ()
+    return inside if kind.key == VAN else (*inside, "round")

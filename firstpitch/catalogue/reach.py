@@ -1,7 +1,8 @@
 """Proof that every step can happen, every kind taken together and ignoring that a condition can be unset again.
 
 From a start state the values that some step or wait can bring about are gathered until no more come. A link stands for any of its
-kinds; a supply is there when some source and every gate can be right; a step taken inside needs the supply ``inside``.
+kinds; a supply is there when some source and every gate can be right; a step taken inside needs the supply
+``inside``, a step of listed kit the supply ``round``.
 """
 
 from __future__ import annotations
@@ -11,10 +12,15 @@ from dataclasses import dataclass
 from itertools import product
 
 from firstpitch.catalogue import allowed
-from firstpitch.catalogue.lines import Held, Kinds, asked_lines, held_by, set_lines, stands_inside
+from firstpitch.catalogue.lines import Held, Kinds, asked_lines, asked_unsaid, held_by, set_lines
 from firstpitch.catalogue.literals import write
 from firstpitch.catalogue.types import Kind, Needed, Ref, StepSpec, SupplyRef, WaitSpec
 from firstpitch.catalogue.wording import listed, said
+
+_UNSAID = {
+    "inside": "nobody can get inside before it",
+    "round": "the round of the van can never be under way before it",
+}
 
 
 @dataclass(frozen=True)
@@ -71,7 +77,9 @@ class Reach:
     def _supplied(self, name: str) -> bool:
         if name not in self._there:
             sources, gates = self._supplies[name]
-            sourced = name == "inside" or any(all(self.can(kind, line) for line in when) for kind, when in sources)
+            sourced = name in allowed.WITHOUT_SOURCE or any(
+                all(self.can(kind, line) for line in when) for kind, when in sources
+            )
             if sourced and all(self.can(kind, line) for kind, when in gates for line in when):
                 self._there.add(name)
         return name in self._there
@@ -87,8 +95,9 @@ class Reach:
         for line in step.requires:
             if not self._met(kind, line):
                 return Unmet(f"“{write(line)}” can never come about before it", line)
-        if stands_inside(self._kinds, kind, step.at) and not self._supplied("inside"):
-            return Unmet("nobody can get inside before it", SupplyRef("inside"))
+        for supply in asked_unsaid(self._kinds, kind, step.at):
+            if not self._supplied(supply):
+                return Unmet(_UNSAID[supply], SupplyRef(supply))
         return None
 
     def unmet_wait(self, kind: Kind, wait: WaitSpec) -> Unmet | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from firstpitch.catalogue.lines import Kinds, all_lines, held_by, owners
+from firstpitch.catalogue.allowed import WITHOUT_SOURCE
+from firstpitch.catalogue.lines import VAN, Kinds, all_lines, held_by, owners
 from firstpitch.catalogue.literals import write
 from firstpitch.catalogue.types import Kind, Ref, SupplyRef
 from firstpitch.catalogue.wording import listed, said
@@ -24,7 +25,7 @@ def reference_faults(kinds: Kinds, kind: Kind) -> Iterator[str]:
 def _links(kinds: Kinds, kind: Kind) -> Iterator[str]:
     for name, link in kind.links.items():
         for key in link.kinds:
-            if key == "van":
+            if key == VAN:
                 yield said(kind.file, f"links.{name}.kinds", "the van is no kit to link to; write “van” as the owner")
             elif key not in kinds:
                 wrong = f"there is no kind “{key}” in the catalogue{nearest(key, kinds)}"
@@ -52,14 +53,14 @@ def _lines(kinds: Kinds, kind: Kind) -> Iterator[str]:
 
 def _supply(kinds: Kinds, kind: Kind, key: str, line: SupplyRef) -> Iterator[str]:
     roles = {supply.role for other in kinds.values() for supply in other.supplies if supply.name == line.supply}
-    if line.supply != "inside" and "source" not in roles:
+    if line.supply not in WITHOUT_SOURCE and "source" not in roles:
         yield said(kind.file, key, f"“{write(line)}” can never be there, because no kind is a source of {line.supply}")
 
 
 def _condition(kinds: Kinds, kind: Kind, key: str, line: Ref) -> Iterator[str]:
     for owner, name in held_by(kind, line):
         if owner not in kinds:
-            if owner == "van":
+            if owner == VAN:
                 yield said(kind.file, key, f"“{write(line)}” needs the kind “van”, and the catalogue has none")
             continue
         condition = kinds[owner].conditions.get(name)
@@ -115,7 +116,7 @@ def _texts(kind: Kind) -> Iterator[str]:
 
 def catalogue_faults(kinds: Kinds) -> Iterator[str]:
     """One sentence for each fault of the kinds taken together: no van, a supply without a source, two sources of one rank."""
-    if "van" not in kinds:
+    if VAN not in kinds:
         yield said("van.toml", "kind", "the catalogue has no kind “van”, which every van has without listing it")
     ranks: Counter[tuple[str, int]] = Counter()
     for kind in kinds.values():
@@ -133,5 +134,5 @@ def catalogue_faults(kinds: Kinds) -> Iterator[str]:
 
 def _gate(kinds: Kinds, kind: Kind, key: str, name: str) -> Iterator[str]:
     sourced = any(s.name == name and s.role == "source" for other in kinds.values() for s in other.supplies)
-    if name != "inside" and not sourced:
+    if name not in WITHOUT_SOURCE and not sourced:
         yield said(kind.file, key, f"this is a gate on {name}, but no kind is a source of {name}")

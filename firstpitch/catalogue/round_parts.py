@@ -147,8 +147,8 @@ def parse_supplies(top: Table) -> tuple[SupplySpec, ...]:
 def _supply(table: Table) -> SupplySpec:
     name = table.choice("name", allowed.SUPPLIES)
     role = table.choice("role", allowed.ROLES)
-    if (name, role) == ("inside", "source"):
-        raise table.fault("role", "found “source”, but “inside” is where people go and has gates only")
+    if name in allowed.WITHOUT_SOURCE and role == "source":
+        raise table.fault("role", f"found “source”, but the supply “{name}” has gates only")
     rank = table.whole("rank", 1, allowed.MOST, default=1)
     when = _lines(table, "when", parse_ref)
     if not when:

@@ -72,6 +72,27 @@ def test_what_hangs_on_a_missing_step_is_not_told_too(tiny: dict[str, str], told
     assert sentence.startswith("kinds/heater.toml, steps.light: ")
 
 
+def test_every_step_of_listed_kit_needs_the_round(tiny: dict[str, str], told: Tell) -> None:
+    """Where the van's own welcome can never be, no step of any kit can; the van's own steps do not wait for it."""
+    begun = """
+[conditions.round]
+what = "walk-round"
+values = ["not-begun", "begun"]
+start = { from-store = "not-begun", on-hook-up = "not-begun" }
+[[supplies]]
+name = "round"
+role = "gate"
+when = ["self.round = begun"]
+[[steps]]
+"""
+    tiny["van"] = tiny["van"].replace("\n[[steps]]\n", begun) + "\n"
+    sound = tiny["van"].replace('say = "Welcome."', 'say = "Welcome."\nsets = ["self.round = begun"]')
+    assert told({**tiny, "van": sound}) == []
+    never = "this step can never happen from the start “from-store” in mode handover, because "
+    assert f"kinds/door.toml, steps.unlock: {never}the round of the van can never be under way before it." in told(tiny)
+    assert not any(sentence.startswith("kinds/van.toml, steps") for sentence in told(tiny))
+
+
 def test_a_card_supposes_nothing_about_how_the_van_is_found(tiny: dict[str, str], told: Tell) -> None:
     """A line whose step needs what no line of the card touches is fine: the owner may have found it so."""
     line = 'leaving = [{ order = 9, text = "Light it.", step = "light" }]\n[film]'
