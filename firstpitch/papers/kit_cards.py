@@ -30,6 +30,7 @@ class OneKit:
     number: int
     name: str
     where: str
+    inside: bool
     note: str
     figures: tuple[FigureLine, ...]
 
@@ -78,7 +79,7 @@ def kit_cards(numbered: Sequence[NumberedKit]) -> tuple[KitCard, ...]:
 
 
 def _card(texts: _Texts, group: Sequence[NumberedKit]) -> KitCard:
-    kits = tuple(OneKit(n.number, n.kit.name, n.where, n.kit.note, kit_figures(n)) for n in group)
+    kits = tuple(OneKit(n.number, n.kit.name, n.where, n.inside, n.kit.note, kit_figures(n)) for n in group)
     return KitCard(
         title=kits[0].name if len(kits) == 1 else group[0].kind.title,
         numbers=number_words([k.number for k in kits]),

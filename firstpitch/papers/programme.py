@@ -160,13 +160,20 @@ def _left_out_line(steps: Mapping[str, Step], step_id: str, reason: str) -> Left
     return LeftOutLine(f"{step.kit_name}: {step.title}" if step else step_id, reason)
 
 
+def _short_title(step: Step) -> str:
+    """The step's title without the name of its kit in front, which the line has already."""
+    rest = step.title.removeprefix(f"{step.kit_name}: ")
+    return rest[:1].upper() + rest[1:]
+
+
 def _stop_line(stop: Stop, numbers: Mapping[str, int]) -> StopLine:
     things: list[ThingLine] = []
     for step in stop.steps:
         mark = str(numbers.get(step.kit, ""))
+        title = _short_title(step)
         if things and (things[-1].mark, things[-1].name) == (mark, step.kit_name):
             last = things.pop()
-            things.append(ThingLine(mark, last.name, (*last.steps, step.title), tries=last.tries or step.owner_try > 0))
+            things.append(ThingLine(mark, last.name, (*last.steps, title), tries=last.tries or step.owner_try > 0))
         else:
-            things.append(ThingLine(mark, step.kit_name, (step.title,), step.owner_try > 0))
+            things.append(ThingLine(mark, step.kit_name, (title,), step.owner_try > 0))
     return StopLine(stop.number, clock(stop.start), stop.lane, tuple(things))

@@ -73,6 +73,8 @@ STYLES: Mapping[str, Mapping[str, str]] = MappingProxyType(
         "state-fill": {"fill": "$ink", "stroke": "none"},
     }
 )
+# Signs and state marks grow and shrink as a whole, lines and all.
+_WHOLE = ("sign-", "state")
 _XML_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
 
 
@@ -122,7 +124,8 @@ def drawing_css() -> str:
     rules = []
     for name, style in STYLES.items():
         body = "; ".join(f"{key}: {_css_value(value)}" for key, value in style.items())
-        thin = "; vector-effect: non-scaling-stroke" if style.get("stroke", "none") != "none" else ""
+        drawn = style.get("stroke", "none") != "none" and not name.startswith(_WHOLE)
+        thin = "; vector-effect: non-scaling-stroke" if drawn else ""
         rules.append(f".fp-{name} {{ {body}{thin} }}")
     return "\n".join(rules)
 
@@ -144,6 +147,7 @@ class Picture:
     """An SVG being written, in user units; ``key`` makes its ids unique on a page.
 
     ``title`` and ``desc`` are read out by screen readers. ``linked``: the picture holds links, so its parts stay reachable.
+    ``hidden``: screen readers pass it by, and it has no title or ids.
     """
 
     key: str
@@ -152,6 +156,7 @@ class Picture:
     desc: str
     mode: InkMode = "page"
     linked: bool = False
+    hidden: bool = False
     _parts: list[str] = field(default_factory=list)
 
     def _ink(self, cls: str) -> str:
@@ -210,9 +215,13 @@ class Picture:
         style = ""
         if self.mode == "alone":
             style = f"<style>{look.colours()}\nsvg {{ background: var(--fp-paper) }}\n{drawing_css()}</style>"
+        head = f'<svg xmlns="http://www.w3.org/2000/svg"{size} viewBox="{x} {y} {width} {height}"'
+        if self.hidden:
+            return f'{head} aria-hidden="true">{style}{"".join(self._parts)}</svg>'
         key = safe(self.key)
+        named = f'aria-labelledby="{key}-t"' + (f' aria-describedby="{key}-d"' if self.desc else "")
+        desc = f'<desc id="{key}-d">{safe(self.desc)}</desc>' if self.desc else ""
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg"{size} viewBox="{x} {y} {width} {height}" role="{role}" '
-            f'aria-labelledby="{key}-t" aria-describedby="{key}-d"><title id="{key}-t">{safe(self.title)}</title>'
-            f'<desc id="{key}-d">{safe(self.desc)}</desc>{style}{"".join(self._parts)}</svg>'
+            f'{head} role="{role}" {named}><title id="{key}-t">{safe(self.title)}</title>'
+            f"{desc}{style}{''.join(self._parts)}</svg>"
         )

@@ -16,6 +16,8 @@ _SPACE = 3.0  # least clear paper between two marks
 _NUMBER = 16.0
 _DOT = 2.6
 _ON_FACE = 0.35  # a kit this near a wall [m] is seen from that side
+_AHEAD = 0.1  # further in front of the body than this [m] is on the A-frame
+_DEEP = 0.6  # outside kit further under the body than this [m] (a spare wheel) is marked in place
 _AT_FACE = 0.05  # ... and this near it is seen whatever else is nearer
 _NEAR = 1.0  # a mark this near its real place [units] needs no leader
 
@@ -89,7 +91,11 @@ def _zone(frame: Frame, sheet: BuildSheet, mark: Mark) -> str:
         return "all"
     if mark.inside:
         return "inside"
-    return "ahead" if mark.x < sheet.body.front - 0.1 else "outside"
+    body, half = sheet.body, sheet.body.width / 2
+    if mark.x < body.front - _AHEAD:
+        return "ahead"
+    deep = min(half - abs(mark.y), mark.x - body.front, body.rear - mark.x)
+    return "inside" if deep > _DEEP else "outside"
 
 
 def _wish(frame: Frame, sheet: BuildSheet, mark: Mark, real: Point) -> Point:

@@ -29,9 +29,9 @@ STATE_WORDS: dict[State, str] = {
 }
 
 
-def draw_sign(sign: Sign, *, mode: InkMode = "page", key: str = "") -> str:
-    """A safety-sign shape as SVG in a square of 100 units."""
-    picture = Picture(key or f"sign-{sign}", (0, 0, 100, 100), SIGN_WORDS[sign], "", mode=mode)
+def draw_sign(sign: Sign, *, mode: InkMode = "page", key: str = "", hidden: bool = False) -> str:
+    """A safety-sign shape as SVG in a square of 100 units; ``hidden`` from screen readers where words beside it say the same."""
+    picture = Picture(key or f"sign-{sign}", (0, 0, 100, 100), SIGN_WORDS[sign], "", mode=mode, hidden=hidden)
     if sign == "warning":
         picture.add("path", "sign-warning", d="M50 10L94 88L6 88Z", stroke_width=8)
         _exclamation(picture, "sign-ink", 36, 68, 77)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal
 
 from firstpitch.papers.drawing.ink import InkMode, Picture
 from firstpitch.papers.drawing.shell import text_width
@@ -14,8 +15,8 @@ from firstpitch.rounds.types import Plan, Problem
 
 WIDTH = 1000.0
 _LEFT, _RIGHT = 96.0, 20.0
-_LANE, _BAR, _WAIT, _GAP = 24.0, 11.0, 16.0, 30.0
-_TOP = 26.0
+_LANE, _BAR, _WAIT, _GAP = 23.0, 10.0, 16.0, 14.0
+_TOP = 22.0
 _WORDS = 12.5
 _STRIP_MINUTES = 50
 _TICK = 300
@@ -57,18 +58,16 @@ class _Bar:
     end: int
     words: str
     row: int
-    begins: bool
-    ends: bool
+    side: Literal["in", "after", "before"]
 
 
 def draw_timeline(problem: Problem, plan: Plan, *, mode: InkMode = "page", key: str = "round") -> str:
     """The plan as one SVG picture, cut into strips of at most 50 minutes."""
     halts = stops(problem, plan)
     strips, bars = _strips(problem, plan)
-    bottom = strips[-1].y + strips[-1].height
     picture = Picture(
         key=key,
-        box=(0, 0, WIDTH, bottom),
+        box=(0, 0, *timeline_size(problem, plan)),
         title=f"The round of {problem.van} in time",
         desc=(
             f"{len(plan.steps)} steps at {len(halts)} stops in {minutes_words(plan.total)}, with {len(plan.waits)} waits "
@@ -83,6 +82,12 @@ def draw_timeline(problem: Problem, plan: Plan, *, mode: InkMode = "page", key: 
         _steps(picture, strip, halts)
         _waits(picture, strip, waits)
     return picture.svg()
+
+
+def timeline_size(problem: Problem, plan: Plan) -> tuple[float, float]:
+    """Width and height of the picture in units."""
+    strips, _ = _strips(problem, plan)
+    return WIDTH, strips[-1].y + strips[-1].height
 
 
 def _strips(problem: Problem, plan: Plan) -> tuple[list[Strip], list[list[_Bar]]]:
@@ -112,15 +117,16 @@ def _rows(waits: Sequence[tuple[int, int, str]], start: int, end: int) -> list[_
     for first, last, title in waits:
         a, b = max(first, start), min(last, end)
         words = f"{title}, {minutes_words(last - first)}"
-        begin, width = a * scale, text_width(words, _WORDS) + 12
-        until = max(b * scale, begin + width)
-        if until > end * scale:  # the words then stand left of the bar's end
-            begin, until = min(begin, end * scale - width), end * scale
+        begin, until, width = a * scale, b * scale, text_width(words, _WORDS) + 10
+        side: Literal["in", "after", "before"] = "in"
+        if width > until - begin:
+            side = "after" if until + width <= end * scale else "before"
+            begin, until = (begin, until + width) if side == "after" else (begin - width, until)
         row = next((r for r, busy in enumerate(free) if busy <= begin), len(free))
         if row == len(free):
-            free.append(0.0)
+            free.append(start * scale - WIDTH)
         free[row] = until + 6
-        bars.append(_Bar(a, b, words, row, first >= start, last <= end))
+        bars.append(_Bar(a, b, words, row, side))
     return bars
 
 
@@ -154,6 +160,7 @@ def _walks(picture: Picture, strip: Strip, problem: Problem, halts: Sequence[Sto
 
 
 def _steps(picture: Picture, strip: Strip, halts: Sequence[Stop]) -> None:
+    labelled: dict[str, float] = {}
     for halt in halts:
         if halt.end <= strip.start or halt.start >= strip.end:
             continue
@@ -164,21 +171,20 @@ def _steps(picture: Picture, strip: Strip, halts: Sequence[Stop]) -> None:
                 a, b = max(start, strip.start), min(end, strip.end)
                 if a < b:
                     picture.rect(cls, strip.x(a), y - _BAR / 2 + 3, strip.x(b), y + _BAR / 2 + 3)
-        number = str(halt.number)
-        if halt.start >= strip.start and text_width(number, _WORDS) < strip.x(halt.end) - strip.x(halt.start) + 8:
-            middle = (strip.x(halt.start) + strip.x(min(halt.end, strip.end))) / 2
-            picture.text("number", middle, y - 4, _WORDS - 1, number)
+        middle = (strip.x(max(halt.start, strip.start)) + strip.x(min(halt.end, strip.end))) / 2
+        half = text_width(str(halt.number), _WORDS) / 2
+        # A number that would run into the one before it is left out; the list has the time.
+        if middle - half > labelled.get(halt.lane, 0.0):
+            picture.text("number", middle, y - 4, _WORDS - 1, str(halt.number))
+            labelled[halt.lane] = middle + half + 2
 
 
 def _waits(picture: Picture, strip: Strip, bars: Sequence[_Bar]) -> None:
     for bar in bars:
         a, b, y = strip.x(bar.start), strip.x(bar.end), strip.foot + 4 + bar.row * _WAIT
         picture.rect("wait", a, y, max(b, a + 2), y + _WAIT - 4)
-        width = text_width(bar.words, _WORDS) + 4
         base = y + _WAIT - 7
-        if b - a > width:
-            picture.text("name-start", a + 4, base, _WORDS - 1, bar.words)
-        elif b + width < WIDTH - _RIGHT + 8:
-            picture.text("name-start", b + 4, base, _WORDS - 1, bar.words)
-        else:
+        if bar.side == "before":
             picture.text("name-end", a - 4, base, _WORDS - 1, bar.words)
+        else:
+            picture.text("name-start", (a if bar.side == "in" else max(b, a + 2)) + 4, base, _WORDS - 1, bar.words)

@@ -41,7 +41,7 @@ def draw(
     ``mode``: how inks are written (see ``InkMode``). ``linked``: marks link to their ``target``. ``key``: prefix of
     the ids, needed when a page holds the same view twice. ``scale``: units per metre; without it the plan is 1000 wide.
     """
-    view_frame = frame(sheet, view, scale)
+    view_frame = frame(sheet, view, scale, walking=bool(route))
     shown = seen_from(view, marks, sheet)
     name, words = _WORDS[view]
     count = f" {len(shown)} marks are numbered; the list beside the drawing names them." if shown else ""

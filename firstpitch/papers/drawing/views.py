@@ -10,8 +10,10 @@ from firstpitch.sheet.types import BuildSheet
 View = Literal["plan", "nearside", "offside", "front", "rear"]
 VIEWS: tuple[View, ...] = ("plan", "nearside", "offside", "front", "rear")
 
-# Free space round the body [m]: enough for a person to walk and for two rows of marks.
-AHEAD, BEHIND, BESIDE, ABOVE, BELOW = 0.35, 0.75, 0.8, 0.3, 0.3
+# Free space round the body [m]: room for two rows of marks, and more where a person's walk is drawn.
+AHEAD, BEHIND, BESIDE, ABOVE, BELOW = 0.25, 0.5, 0.6, 0.2, 0.3
+WALKING = 0.35
+NARROW = 0.35
 PLAN_WIDTH = 1000.0
 
 
@@ -43,16 +45,27 @@ class Frame:
         return px, py
 
 
-def frame(sheet: BuildSheet, view: View, scale: float | None = None) -> Frame:
-    """The frame of ``view``; without ``scale`` [units per metre] the plan comes out 1000 units wide."""
+def share(sheet: BuildSheet, view: View) -> tuple[float, float]:
+    """Width and height of ``view`` as parts of the plan's width, so that pictures printed together have one scale."""
+    width, height = frame(sheet, view).size
+    whole = frame(sheet, "plan").size[0]
+    return width / whole, height / whole
+
+
+def frame(sheet: BuildSheet, view: View, scale: float | None = None, *, walking: bool = False) -> Frame:
+    """The frame of ``view``; without ``scale`` [units per metre] the plan comes out 1000 units wide.
+
+    ``walking`` leaves room for the walk round the van.
+    """
     body = sheet.body
-    low, high = -AHEAD, body.rear + BEHIND
+    more = WALKING if walking else 0.0
+    low, high = -AHEAD - 1.5 * more, body.rear + BEHIND + more
     units = scale or PLAN_WIDTH / (high - low)
     half = body.width / 2
     if view == "plan":
-        return Frame(view, units, low, high, -half - BESIDE, half + BESIDE, flip=False)
+        return Frame(view, units, low, high, -half - BESIDE - more, half + BESIDE + more, flip=False)
     top, bottom = body.height + ABOVE, -BELOW
     if view in ("nearside", "offside"):
         return Frame(view, units, low, high, top, bottom, flip=view == "offside")
-    side = half + BESIDE
+    side = half + NARROW
     return Frame(view, units, -side, side, top, bottom, flip=view == "rear")
