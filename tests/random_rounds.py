@@ -33,10 +33,7 @@ def random_problem(seed: int, most_steps: int = 8) -> Problem:
     count = rng.randint(3, most_steps)
     starter = {rng.randrange(count): w.id for w in waits}
     started = {w: i for i, w in starter.items()}
-    steps = tuple(
-        _step(rng, n, conditions, places, starter.get(n), [w for w, i in started.items() if i != n])
-        for n in range(count)
-    )
+    steps = tuple(_step(rng, n, conditions, places, starter) for n in range(count))
     guards = tuple(
         Guard(f"g{n}", "k", tuple({_literal(rng, conditions) for _ in range(rng.randint(2, 3))}), "harm")
         for n in range(rng.choice((0, 0, 1, 2)))

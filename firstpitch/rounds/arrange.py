@@ -23,13 +23,14 @@ Ends = Mapping[int, int]
 class Patience:
     """How hard to work.
 
-    ``starts`` first rounds tried, ``tries`` moves of the local search, ``work`` deterministic time of the exact solver for large
-    rounds, ``exact_up_to`` the number of steps up to which every answer is solved exactly.
+    ``starts`` first rounds sought, ``tries`` moves of the local search, ``work`` deterministic time of the exact solver on rounds of
+    up to ``prove_up_to`` steps, ``exact_up_to`` the number of steps up to which the choice of steps is exact too.
     """
 
-    starts: int = 10
-    tries: int = 30_000
+    starts: int = 3
+    tries: int = 80_000
     work: float = 4.0
+    prove_up_to: int = 30
     exact_up_to: int = 12
 
 
@@ -72,14 +73,13 @@ def arrange(model: Model, steps: frozenset[int], search: Search, known: Ends | N
     except Contradiction:
         return None
     rng = random.Random(search.seed)
-    firsts = _first_rounds(model, steps, orders, search.patience.starts, rng)
+    firsts = _first_rounds(model, steps, orders, search, rng)
     if known is not None:
         firsts.append(known)
     if not firsts:
         return None
-    bound = lower_bound(model, steps, orders)
     firsts.sort(key=lambda ends: rank(model, ends))
-    search.say("first round", rank(model, firsts[0])[0], bound)
+    bound = lower_bound(model, steps, orders)
     best = firsts[0]
     for ends in firsts[:2]:
         better = _improved(model, ends, Effort(tries=search.patience.tries // 2), rng)
@@ -89,14 +89,26 @@ def arrange(model: Model, steps: frozenset[int], search: Search, known: Ends | N
     return Arranged(best, bound)
 
 
-def _first_rounds(model: Model, steps: frozenset[int], orders: Orders, starts: int, rng: random.Random) -> list[Ends]:
-    tastes = [Taste(), Taste(topic=0.0), Taste(topic=12.0), Taste(wait=0.2)]
+def _first_rounds(
+    model: Model, steps: frozenset[int], orders: Orders, search: Search, rng: random.Random
+) -> list[Ends]:
+    """So many first rounds, each chosen to a different taste; fewer when the tastes run into dead ends."""
+    tastes = [
+        Taste(),
+        Taste(topic=12.0),
+        Taste(wait=0.2),
+        Taste(topic=0.0),
+        *(Taste(chance=3.0 * n) for n in range(1, 9)),
+    ]
     found: list[Ends] = []
-    for number in range(starts):
-        taste = tastes[number] if number < len(tastes) else Taste(chance=3.0 * (1 + number % 4))
+    for taste in tastes:
         course = build(model, steps, orders, taste, rng)
         if course is not None:
+            if not found:
+                search.say("first round", course.now, sum(model.seconds[i] for i in steps))
             found.append(course.ends)
+            if len(found) == search.patience.starts:
+                break
     return found
 
 
@@ -108,9 +120,9 @@ def _improved(model: Model, ends: Ends, effort: Effort, rng: random.Random) -> E
 
 def tighten(model: Model, arranged: Arranged, search: Search) -> Arranged:
     """Improve a round and its bound with the exact solver, within ``patience.work``."""
-    if arranged.total <= arranged.bound or search.patience.work <= 0:
-        return arranged
     steps = frozenset(arranged.ends)
+    if arranged.total <= arranged.bound or len(steps) > search.patience.prove_up_to:
+        return arranged
     orders = infer(model, steps)
     program = exact.build(model, exact.whole(model, steps), walking=True, orders=orders)
     program.cp.add(program.total >= arranged.bound)

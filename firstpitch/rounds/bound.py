@@ -6,14 +6,15 @@ from collections.abc import Iterable
 
 from firstpitch.rounds.model import Model
 from firstpitch.rounds.orders import Orders
+from firstpitch.rounds.walk_bound import walk_bound
 
 
 def lower_bound(model: Model, steps: Iterable[int], orders: Orders) -> int:
     """A proven lower bound on the total [s] of any valid round of exactly ``steps``.
 
     The larger of (a) all the steps' seconds plus the least walking, which is at least the longest walk along steps whose order is
-    forced, and at least a tree that joins all places; (b) the longest chain of forced orders and waits, with everything that must
-    come before and after it.
+    forced, at least a tree that joins all places, and at least the exact walk through some of them; (b) the longest chain of forced
+    orders and waits, with everything that must come before and after it.
     """
     chosen = sorted(set(steps), key=lambda i: orders.before[i].bit_count())
     if not chosen:
@@ -21,7 +22,7 @@ def lower_bound(model: Model, steps: Iterable[int], orders: Orders) -> int:
     mask = sum(1 << i for i in chosen)
     work = sum(model.seconds[i] for i in chosen)
     reach = _forced_walk(model, chosen, orders)
-    walking = max(*reach.values(), _tree(model, chosen))
+    walking = max(*reach.values(), _tree(model, chosen), walk_bound(model, chosen, orders))
     return max(work + walking, _longest_chain(model, chosen, orders, mask, reach))
 
 

@@ -96,6 +96,8 @@ def _draft(van: ground.Van, walk_ground: Ground, kit: Kit, spec: StepSpec) -> _D
     needs = ground.ground_all(van, kit, spec.requires)
     if spot.inside:
         needs = ground.join([needs, ground.ground_supply(van, kit, "inside")])
+    if kit.id != ground.VAN:
+        needs = ground.join([needs, ground.ground_supply(van, kit, "round")])
     waits: list[Wait] = []
     lacks = [*at_lacks, *needs.lacks]
     for name in spec.starts:
@@ -139,7 +141,7 @@ def _wait(van: ground.Van, kit: Kit, spec: WaitSpec) -> tuple[Wait, list[str]]:
 
 def _term_words(van: ground.Van, kit: Kit, term: str) -> str:
     if term == "cold_water":
-        return "the temperature of the cold water (van.cold_water)"
+        return "the temperature of the cold water (cold_water)"
     owner, _, fact = term.rpartition(".")
     held = ground.owners(van, kit, owner or "self")
     if not held:

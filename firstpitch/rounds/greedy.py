@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from firstpitch.rounds.course import Course, begin
-from firstpitch.rounds.model import FINISH, Model, Window
+from firstpitch.rounds.model import FINISH, Model, Setter, Window
 from firstpitch.rounds.orders import Orders, guard_windows
 
 
@@ -101,7 +101,17 @@ def _spoils(course: Course, step: int, left: dict[int, None], needs: dict[int, l
                 continue
             if window.step != FINISH and window.step not in left:
                 continue
-            rivals = model.by_condition[setter.condition]
-            if not any(s.value in window.values and (s.step in left or s.lag) and s.step != step for s in rivals):
+            if not any(
+                _mends(course, step, setter, s, left)
+                for s in model.by_condition[setter.condition]
+                if s.value in window.values
+            ):
                 return True
     return False
+
+
+def _mends(course: Course, step: int, spoiler: Setter, setter: Setter, left: dict[int, None]) -> bool:
+    """Whether ``setter`` can still act after ``spoiler`` does."""
+    if setter.step == step:
+        return setter.lag > spoiler.lag
+    return setter.step in left or any(coming is setter for _, coming in course.coming)

@@ -12,20 +12,8 @@ from firstpitch.rounds.causes import Frame
 from firstpitch.rounds.model import Model
 
 LONGEST_RUN = 12
+BREAK = 0.001  # weight of one break against a second: breaks count only where the time is the same
 FRIENDLY = 0.5  # share of moves that go next to a step at the same place or on the same topic
-
-
-@dataclass(frozen=True)
-class Cost:
-    """What an order costs: total seconds first, then breaks."""
-
-    total: int
-    breaks: int
-
-    @property
-    def weight(self) -> float:
-        """One number with the same order."""
-        return self.total + self.breaks / 1000
 
 
 class Scale:
@@ -47,45 +35,53 @@ class Scale:
                 self.lags[j].append((i, least))
 
     def ends(self, order: Sequence[int]) -> dict[int, int] | None:
-        """The earliest end of each step in ``order``, or None where a step would have to end sooner than it can."""
+        """The earliest end of each step in ``order``, or None where the order breaks a gap or ends with a wait under way."""
+        ends = [0] * len(self.model.steps)
+        if self.total(order, ends, 0) is None:
+            return None
+        return {j: ends[j] for j in order}
+
+    def total(self, order: Sequence[int], ends: list[int], since: int) -> int | None:
+        """Fill ``ends`` (by step) from position ``since`` on and give the total, or None as for ``ends``."""
+        if not order:
+            return 0
         walk, place, seconds, lags = self.model.walk, self.model.place, self.model.seconds, self.lags
-        ends: dict[int, int] = {}
-        now, at = 0, self.model.start_place
-        for j in order:
+        now = ends[order[since - 1]] if since else 0
+        at = place[order[since - 1]] if since else self.model.start_place
+        for j in order[since:]:
             now += walk[at][place[j]] + seconds[j]
             for i, least in lags[j]:
                 now = max(now, ends[i] + least)
             ends[j] = now
             at = place[j]
-        over = max((ends[s] + seconds for s, seconds in self.model.wait_ends if s in ends), default=0)
-        if order and order[-1] in self.starters:
+        if order[-1] in self.starters:
             return None
-        if order and over > now:
-            ends[order[-1]] = over
+        taken = set(order)
+        for starter, lasts in self.model.wait_ends:
+            if starter in taken and ends[starter] + lasts > now:
+                now = ends[starter] + lasts
+        ends[order[-1]] = now
         if any(ends[j] - ends[i] < least for i, j, least in self.loose):
             return None
-        return ends
+        return now
 
-    def cost(self, order: Sequence[int]) -> Cost | None:
-        """What ``order`` costs, or None where it breaks a loose gap."""
-        ends = self.ends(order)
-        if ends is None:
-            return None
+    def breaks(self, order: Sequence[int]) -> int:
+        """How often the topic changes."""
         topic = self.model.topic
-        breaks = sum(topic[a] != topic[b] for a, b in pairwise(order))
-        return Cost(ends[order[-1]] if order else 0, breaks)
+        return sum(topic[a] != topic[b] for a, b in pairwise(order))
 
-    def may_move(self, order: Sequence[int], start: int, stop: int, to: int) -> bool:
-        """Whether the run ``order[start:stop]`` may move to just before ``order[to]`` (to < start or to > stop)."""
-        if to < start:
-            passed = 0
-            for k in order[to:start]:
-                passed |= 1 << k
-            return not any(self.before[k] & passed for k in order[start:stop])
-        run = 0
+    def reach(self, order: Sequence[int], start: int, stop: int) -> tuple[int, int]:
+        """The range of positions to which the run ``order[start:stop]`` may move: from lo to hi."""
+        run = needs = 0
         for k in order[start:stop]:
             run |= 1 << k
-        return not any(self.before[k] & run for k in order[stop:to])
+            needs |= self.before[k]
+        lo, hi = start, stop
+        while lo and not needs >> order[lo - 1] & 1:
+            lo -= 1
+        while hi < len(order) and not self.before[order[hi]] & run:
+            hi += 1
+        return lo, hi
 
 
 def moved(order: Sequence[int], start: int, stop: int, to: int) -> list[int]:
@@ -107,43 +103,57 @@ class Effort:
 
 def improve(scale: Scale, order: Sequence[int], effort: Effort, rng: random.Random) -> list[int]:
     """The best order found from ``order`` by simulated annealing with so many tries; the same generator gives the same answer."""
-    now = list(order)
-    cost = scale.cost(now)
-    if cost is None or len(now) <= 1:
+    now, ends = list(order), [0] * len(scale.model.steps)
+    total = scale.total(now, ends, 0)
+    if total is None or len(now) <= 1:
         return now
-    best, best_weight, weight = now, cost.weight, cost.weight
+    weight = total + scale.breaks(now) * BREAK
+    best, best_weight = now, weight
     near = _neighbours(scale.model, now)
     cooling = (effort.cold / effort.hot) ** (1 / max(1, effort.tries))
     heat = effort.hot
     for _ in range(effort.tries):
         heat *= cooling
-        start, stop, to = _propose(now, near, rng)
-        if start <= to <= stop or not scale.may_move(now, start, stop, to):
+        move = _propose(scale, now, near, rng)
+        if move is None:
             continue
-        trial = moved(now, start, stop, to)
-        trial_cost = scale.cost(trial)
-        if trial_cost is None:
+        trial, trial_ends = moved(now, *move), ends.copy()
+        trial_total = scale.total(trial, trial_ends, min(move[0], move[2]))
+        if trial_total is None:
             continue
-        worse = trial_cost.weight - weight
+        trial_weight = trial_total + scale.breaks(trial) * BREAK
+        worse = trial_weight - weight
         if worse <= 0 or rng.random() < math.exp(-worse / heat):
-            now, weight = trial, trial_cost.weight
+            now, ends, weight = trial, trial_ends, trial_weight
             if weight < best_weight:
                 best, best_weight = now, weight
     return best
 
 
-def _neighbours(model: Model, order: Sequence[int]) -> Mapping[int, list[int]]:
+def _neighbours(model: Model, order: Sequence[int]) -> Mapping[int, frozenset[int]]:
     """For each step, those at the same place or on the same topic."""
     return {
-        i: [j for j in order if j != i and (model.place[i] == model.place[j] or model.topic[i] == model.topic[j])]
+        i: frozenset(
+            j for j in order if j != i and (model.place[i] == model.place[j] or model.topic[i] == model.topic[j])
+        )
         for i in order
     }
 
 
-def _propose(order: Sequence[int], near: Mapping[int, list[int]], rng: random.Random) -> tuple[int, int, int]:
-    start = rng.randrange(len(order))
+def _propose(
+    scale: Scale, order: Sequence[int], near: Mapping[int, frozenset[int]], rng: random.Random
+) -> tuple[int, int, int] | None:
+    """A run (start, stop) and where to put it, within its reach; often next to a step at the same place or on the same topic."""
+    start = int(rng.random() * len(order))
     stop = min(len(order), start + 1 + int(rng.random() ** 2 * LONGEST_RUN))
-    friends = near[order[start]]
-    if friends and rng.random() < FRIENDLY:
-        return start, stop, order.index(rng.choice(friends)) + rng.randrange(2)
-    return start, stop, rng.randrange(len(order) + 1)
+    lo, hi = scale.reach(order, start, stop)
+    if hi - lo == stop - start:
+        return None
+    to = lo + int(rng.random() * (hi - lo + 1))
+    if rng.random() < FRIENDLY:
+        friends = near[order[start]]
+        wanted = [p for p in (*range(lo, start), *range(stop, hi)) if order[p] in friends]
+        if wanted:
+            to = wanted[int(rng.random() * len(wanted))]
+            to += to > start
+    return None if start <= to <= stop else (start, stop, to)
