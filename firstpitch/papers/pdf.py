@@ -6,7 +6,7 @@ import dataclasses
 import json
 from functools import cache
 from importlib.resources import as_file, files
-from typing import Any
+from typing import Any, Final
 
 from firstpitch.papers import look
 from firstpitch.papers.data import PackData
@@ -18,7 +18,7 @@ from firstpitch.papers.programme import Programme, minutes_words
 from firstpitch.papers.words import words
 
 _SIDES: tuple[View, ...] = ("nearside", "offside", "front", "rear")
-_STANDARD = "ua-1"
+_STANDARD: Final = "ua-1"
 
 
 def pack_document(data: PackData) -> bytes:
