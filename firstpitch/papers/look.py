@@ -16,7 +16,7 @@ LIGHT: Mapping[str, str] = MappingProxyType(
         "paper": "#fbf7ec",
         "ink": "#1b1a17",
         "soft": "#5c574b",
-        "line": "#a59b82",
+        "line": "#90866a",
         "tint": "#efe8d4",
         "accent": "#5a2d82",
         "on-accent": "#ffffff",

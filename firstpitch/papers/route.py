@@ -8,14 +8,16 @@ from itertools import pairwise
 
 from firstpitch.papers.drawing.ink import Point
 from firstpitch.rounds.types import Place
-from firstpitch.rounds.walking import Ground, door_spot, lay_ground, spot_point, stand_at
+from firstpitch.rounds.walking import Ground, Spot, door_spot, lay_ground, spot_point, stand_at
 from firstpitch.sheet.types import BuildSheet
+
+_SAME = 0.002  # places are rounded to the millimetre
 
 
 def way(sheet: BuildSheet, start: Place, end: Place) -> tuple[Point, ...]:
     """Points (x, y) [m] from ``start`` to ``end``: round the outside the shorter way, along the aisle, through the door."""
     ground = lay_ground(sheet.body, sheet.plan)
-    a, b = (stand_at(ground, place.x, place.y, inside=place.inside) for place in (start, end))
+    a, b = (_spot(ground, place) for place in (start, end))
     if a.inside and b.inside:
         points = _along(ground.aisle, a.along, b.along)
     elif not a.inside and not b.inside:
@@ -25,6 +27,14 @@ def way(sheet: BuildSheet, start: Place, end: Place) -> tuple[Point, ...]:
     else:
         points = [*reversed(_indoors(ground, a.along)), *_round(ground, ground.door_outside, b.along)]
     return tuple(point for i, point in enumerate(points) if i == 0 or point != points[i - 1])
+
+
+def _spot(ground: Ground, place: Place) -> Spot:
+    """The standing point of ``place``; the one at the door is the only one off the grid."""
+    door = door_spot(ground)
+    if not place.inside and math.dist(spot_point(ground, door), (place.x, place.y)) < _SAME:
+        return door
+    return stand_at(ground, place.x, place.y, inside=place.inside)
 
 
 def _indoors(ground: Ground, along: float) -> list[Point]:
