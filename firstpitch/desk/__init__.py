@@ -1,0 +1,1 @@
+"""The desk: the web pages a handover is run from."""

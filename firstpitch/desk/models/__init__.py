@@ -1,0 +1,28 @@
+"""What the desk stores."""
+
+from firstpitch.desk.models.branch import Branch
+from firstpitch.desk.models.event import Event
+from firstpitch.desk.models.handover import Handover
+from firstpitch.desk.models.invitation import Invitation
+from firstpitch.desk.models.job import Job
+from firstpitch.desk.models.media import Media
+from firstpitch.desk.models.own_kind import OwnKind
+from firstpitch.desk.models.owner_link import OwnerLink
+from firstpitch.desk.models.person import Person, Role
+from firstpitch.desk.models.question import Question
+from firstpitch.desk.models.van import Van
+
+__all__ = [
+    "Branch",
+    "Event",
+    "Handover",
+    "Invitation",
+    "Job",
+    "Media",
+    "OwnKind",
+    "OwnerLink",
+    "Person",
+    "Question",
+    "Role",
+    "Van",
+]

@@ -1,0 +1,44 @@
+"""A handover: one owner collecting one van."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+
+from firstpitch.desk.models.van import Van
+
+
+class Handover(models.Model):
+    """Who collects which van when. ``options`` are the round's options, ``plan`` the planned round (``round_object``).
+
+    What happened is told by events alone; ``signed`` and ``record`` are set once, together, and never changed.
+    """
+
+    van = models.ForeignKey(Van, on_delete=models.PROTECT, related_name="handovers")
+    owner_name = models.CharField(max_length=120)
+    owner_contact = models.CharField(max_length=160, blank=True)
+    due = models.DateTimeField()
+    specialist = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="handovers"
+    )
+    options = models.JSONField(default=dict, blank=True)
+    plan = models.JSONField(null=True, blank=True)
+    car = models.TextField(blank=True)
+    load = models.TextField(blank=True)
+    signed = models.DateTimeField(null=True, blank=True)
+    record = models.JSONField(null=True, blank=True)
+    record_digest = models.CharField(max_length=64, blank=True)
+
+    class Meta:
+        ordering = ("due", "id")
+        indexes = (models.Index(fields=("due",)), models.Index(fields=("van", "due")))
+        constraints = (
+            models.CheckConstraint(
+                condition=models.Q(signed__isnull=True, record__isnull=True, record_digest="")
+                | (models.Q(signed__isnull=False, record__isnull=False) & ~models.Q(record_digest="")),
+                name="signed_with_record",
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.van}: {self.owner_name}"

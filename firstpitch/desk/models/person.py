@@ -1,0 +1,28 @@
+"""Somebody who works at the dealership."""
+
+from __future__ import annotations
+
+from django.contrib.auth.models import AbstractUser
+from django.db import models
+
+from firstpitch.desk.models.branch import Branch
+
+
+class Role(models.TextChoices):
+    """What somebody does here."""
+
+    SPECIALIST = "specialist", "Handover specialist"
+    TECHNICIAN = "technician", "Workshop technician"
+    MANAGER = "manager", "Manager"
+
+
+class Person(AbstractUser):
+    """A member of one branch. Owners have no account; they come by a private link."""
+
+    branch = models.ForeignKey(Branch, on_delete=models.PROTECT, null=True, related_name="people")
+    role = models.CharField(max_length=12, choices=Role.choices, default=Role.SPECIALIST)
+
+    @property
+    def shown_name(self) -> str:
+        """The name as it stands on records."""
+        return self.get_full_name() or self.username

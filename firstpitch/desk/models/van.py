@@ -1,0 +1,31 @@
+"""A van: its build sheet as written."""
+
+from __future__ import annotations
+
+from django.db import models
+
+from firstpitch.desk.models.branch import Branch
+
+
+class Van(models.Model):
+    """One physical caravan. ``sheet`` is its build sheet as YAML, the only truth; ``version`` counts its changes."""
+
+    branch = models.ForeignKey(Branch, on_delete=models.PROTECT, related_name="vans")
+    name = models.CharField(max_length=120)
+    chassis_number = models.CharField(max_length=17, blank=True)
+    stock_number = models.CharField(max_length=30, blank=True)
+    sheet = models.TextField()
+    version = models.PositiveIntegerField(default=1)
+    added = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ("-id",)
+        indexes = (models.Index(fields=("branch", "-id")),)
+        constraints = (
+            models.UniqueConstraint(
+                fields=("branch", "chassis_number"), condition=~models.Q(chassis_number=""), name="one_van_per_chassis"
+            ),
+        )
+
+    def __str__(self) -> str:
+        return self.name
