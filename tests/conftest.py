@@ -1,0 +1,10 @@
+"""What all tests share: a data folder of their own, made before Django reads its settings."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+
+os.environ.setdefault("FIRSTPITCH_DATA", tempfile.mkdtemp(prefix="firstpitch-test-"))
+os.environ.setdefault("FIRSTPITCH_LOG", "WARNING")
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
