@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
@@ -111,6 +112,11 @@ def style_sheet() -> str:
     return "\n".join((font_faces(), colours(), drawing_css(), (files(__package__) / "look.css").read_text("utf-8")))
 
 
+_BREAK = "\u200b"
+_LONG_RUN = re.compile(r"\S{26,}")
+_PIECES = re.compile(r"\S{1,9}")
+
+
 @cache
 def _cover() -> tuple[tuple[int, int], ...]:
     lines = font_bytes("cover.txt").decode("ascii").split()
@@ -120,10 +126,12 @@ def _cover() -> tuple[tuple[int, int], ...]:
 
 
 def displayable(text: str) -> str:
-    """``text`` with every character that the printed faces lack replaced by an open square.
+    """``text`` with every character that the printed faces lack replaced by an open square, and room to break in a run of
+    letters too long for a line.
 
     >>> displayable("Łódź 12 V"), displayable("漢 ok")
     ('Łódź 12 V', '□ ok')
     """
     plain = text.replace("‑", "-").replace("\u202f", "\u00a0").replace("\t", " ")
-    return "".join(c if c == "\n" or any(a <= ord(c) <= b for a, b in _cover()) else "□" for c in plain)
+    held = "".join(c if c == "\n" or any(a <= ord(c) <= b for a, b in _cover()) else "□" for c in plain)
+    return _LONG_RUN.sub(lambda run: _BREAK.join(_PIECES.findall(run[0])), held)

@@ -49,9 +49,12 @@ def _exclamation(picture: Picture, cls: str, top: float, foot: float, dot: float
     picture.add("circle", cls, cx=50, cy=dot, r=5.5)
 
 
-def draw_state(state: State, *, mode: InkMode = "page", key: str = "", left: float = 1.0) -> str:
-    """The mark of a state as SVG in a square of 24 units; ``left`` (0 to 1) is how much of a wait is still to run."""
-    picture = Picture(key or f"state-{state}", (0, 0, 24, 24), STATE_WORDS[state], "", mode=mode)
+def draw_state(state: State, *, mode: InkMode = "page", key: str = "", left: float = 1.0, hidden: bool = False) -> str:
+    """The mark of a state as SVG in a square of 24 units; ``left`` (0 to 1) is how much of a wait is still to run.
+
+    ``hidden`` from screen readers where words beside it say the same.
+    """
+    picture = Picture(key or f"state-{state}", (0, 0, 24, 24), STATE_WORDS[state], "", mode=mode, hidden=hidden)
     if state == "waiting":
         picture.rect("state", 2, 8, 22, 16)
         picture.rect("state-fill", 2, 8, 2 + 20 * min(1.0, max(0.0, left)), 16)
