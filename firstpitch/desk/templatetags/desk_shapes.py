@@ -1,0 +1,35 @@
+"""The shapes of a page. ``{% load desk_shapes %}``, then ``{% state "done" %}``, ``{% sign "warning" %}``, ``{% scale_line scale "key" %}``."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+from django import template
+from django.utils.html import format_html
+from django.utils.safestring import SafeString, mark_safe
+
+from firstpitch.desk.scale import Scale
+from firstpitch.papers.drawing.signs import STATE_WORDS, Sign, State, draw_sign, draw_state
+
+register = template.Library()
+
+
+@register.simple_tag
+def sign(name: Sign) -> SafeString:
+    """A safety sign; the words that say the same stand beside it, so screen readers pass it by."""
+    if name not in get_args(Sign):
+        raise ValueError(f"there is no sign {name!r}")
+    return mark_safe(draw_sign(name, hidden=True))
+
+
+@register.simple_tag
+def state(name: State, words: str = "", left: float = 1.0) -> SafeString:
+    """The shape of a state with its word, or with ``words``; ``left`` (0 to 1) is how much of a wait is still to run."""
+    shape = mark_safe(draw_state(name, left=left, hidden=True))
+    return format_html('<span class="state">{}<span>{}</span></span>', shape, words or STATE_WORDS[name])
+
+
+@register.inclusion_tag("desk/scale.html")
+def scale_line(scale: Scale, key: str) -> dict[str, Any]:
+    """A figure on its scale (``desk.scale.scale_of``); ``key`` makes its ids unique on the page."""
+    return {"scale": scale, "key": key}
