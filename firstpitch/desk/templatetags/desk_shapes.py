@@ -1,4 +1,4 @@
-"""The shapes of a page. ``{% load desk_shapes %}``, then ``{% state "done" %}``, ``{% sign "warning" %}``, ``{% scale_line scale "key" %}``."""
+"""Shapes on a page: ``{% load desk_shapes %}``, then ``{% state "done" %}``, ``{% sign "warning" %}``, ``{% scale_line scale "key" %}``."""
 
 from __future__ import annotations
 
