@@ -1,6 +1,7 @@
 """The round: from a van to a safe, timed order of steps, and the independent check of any order. See docs/rounds.md."""
 
 from firstpitch.rounds.arrange import Patience
+from firstpitch.rounds.as_json import read_sequence, round_object
 from firstpitch.rounds.build import RoundOptions, build_problem
 from firstpitch.rounds.plan import plan_round
 from firstpitch.rounds.replay import replay
@@ -22,6 +23,7 @@ from firstpitch.rounds.types import (
     Wait,
 )
 from firstpitch.rounds.walking import WalkRates
+from firstpitch.rounds.why import why
 
 __all__ = [
     "Broken",
@@ -44,5 +46,8 @@ __all__ = [
     "WalkRates",
     "build_problem",
     "plan_round",
+    "read_sequence",
     "replay",
+    "round_object",
+    "why",
 ]

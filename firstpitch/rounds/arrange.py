@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
@@ -130,9 +131,11 @@ def tighten(model: Model, arranged: Arranged, search: Search) -> Arranged:
     program.cp.minimize(program.total)
     exact.hint(program, arranged.ends)
     outcome = exact.solve(program, exact.Budget(work=search.patience.work, seed=search.seed))
-    bound = max(arranged.bound, int(outcome.bound))
+    if not outcome.possible:
+        return arranged
+    bound = max(arranged.bound, math.ceil(outcome.bound - 1e-6))
     ends = arranged.ends
-    if outcome.possible and rank(model, outcome.ends) < rank(model, ends):
+    if rank(model, outcome.ends) < rank(model, ends):
         ends = _improved(
             model, outcome.ends, Effort(tries=search.patience.tries // 4, hot=0.5), random.Random(search.seed)
         )

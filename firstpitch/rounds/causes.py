@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import combinations
 
 from firstpitch.rounds.model import FINISH, Model, Setter, Window
 from firstpitch.rounds.orders import guard_windows
@@ -84,9 +84,10 @@ def _wide_guards(model: Model, ends: Mapping[int, int]) -> list[Window]:
             for setter in model.by_condition[mine]:
                 if setter.step in ends and setter.value in wrong:
                     at = ends[setter.step] + setter.lag
-                    other, bad = next(
-                        (c, b) for c, b in guard.never if c != mine and value_at(model, ends, c, at) not in b
-                    )
+                    safe = [(c, b) for c, b in guard.never if c != mine and value_at(model, ends, c, at) not in b]
+                    if not safe:
+                        raise ValueError("the round is not valid")
+                    other, bad = safe[0]
                     found.append(Window(setter.step, setter.lag, setter.lag, other, frozenset(values[other] - bad)))
     return found
 
@@ -127,6 +128,6 @@ def _apart(model: Model, ends: Mapping[int, int]) -> Iterator[tuple[int, int, in
     """No condition is changed twice at one instant: keep the changes of each in the order they have."""
     for setters in model.by_condition:
         acting = sorted((s for s in setters if s.step in ends), key=lambda s: ends[s.step] + s.lag)
-        for one, other in pairwise(acting):
+        for one, other in combinations(acting, 2):
             if one.lag or other.lag:
                 yield one.step, other.step, one.lag - other.lag + 1

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from firstpitch.rounds.model import Model
 
@@ -22,9 +24,30 @@ def needs_of(model: Model, step: int) -> Iterator[tuple[int, ...]]:
     """For each need of ``step`` that the start does not fulfil: the steps of which at least one must be taken too."""
     for window in model.by_step[step]:
         if model.start[window.condition] not in window.values:
-            yield tuple({s.step for s in model.by_condition[window.condition] if s.value in window.values})
+            makers = [s for s in model.by_condition[window.condition] if s.value in window.values]
+            if not any(s.step == step and s.lag <= window.a for s in makers):
+                yield tuple(dict.fromkeys(s.step for s in makers if s.step != step))
     for wait in model.awaits_of[step]:
-        yield (wait.starter,)
+        yield () if wait.starter == step else (wait.starter,)
+
+
+def finish_needs(model: Model) -> Iterator[tuple[tuple[int | None, ...], tuple[int, ...]]]:
+    """For each finish condition: what spoils it (None: the start; else steps) and the steps of which one must then be taken too."""
+    for window in model.finish:
+        setters = model.by_condition[window.condition]
+        makers = tuple({s.step for s in setters if s.value in window.values})
+        own = {
+            s.step: max(o.lag for o in setters if o.step == s.step and o.value in window.values)
+            for s in setters
+            if s.step in makers
+        }
+        spoilers: list[int | None] = [
+            s.step for s in setters if s.value not in window.values and own.get(s.step, -1) <= s.lag
+        ]
+        if model.start[window.condition] not in window.values:
+            spoilers.append(None)
+        if spoilers:
+            yield tuple(dict.fromkeys(spoilers)), makers
 
 
 def choose(model: Model, able: frozenset[int], seconds: int, seed: int) -> Choice | None:
@@ -36,20 +59,9 @@ def choose(model: Model, able: frozenset[int], seconds: int, seed: int) -> Choic
 
     cp = cp_model.CpModel()
     taken = {i: cp.new_bool_var(f"in{i}") for i in sorted(able)}
-    for i, lit in taken.items():
-        if i in model.musts:
-            cp.add(lit == 1)
-        for ways in needs_of(model, i):
-            cp.add_bool_or([~lit, *(taken[w] for w in ways if w in taken and w != i)])
-    for window in model.finish:
-        if model.start[window.condition] not in window.values:
-            makers = {s.step for s in model.by_condition[window.condition] if s.value in window.values}
-            cp.add_bool_or([taken[m] for m in sorted(makers) if m in taken])
+    _rest_on(model, cp, taken)
     cp.add(sum(model.seconds[i] * lit for i, lit in taken.items()) <= seconds)
-    worth = sum(_worth(model, i) * lit for i, lit in taken.items())
-    length = sum(model.seconds[i] * lit for i, lit in taken.items())
-    most = sum(model.seconds[i] for i in taken) + 1
-    cp.maximize(worth * most - length)
+    cp.maximize(sum(weight(model, i) * lit for i, lit in taken.items()))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = seed % 2**31
@@ -58,10 +70,39 @@ def choose(model: Model, able: frozenset[int], seconds: int, seed: int) -> Choic
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     steps = frozenset(i for i, lit in taken.items() if solver.value(lit))
-    bound = -(-int(solver.best_objective_bound + most - 1) // most)
-    worth_bound = max(bound, sum(_worth(model, i) for i in steps))
-    length_taken = sum(model.seconds[i] for i in steps)
-    return Choice(steps, worth_bound, length_taken, status == cp_model.OPTIMAL)
+    most = max(most_worth(model, solver.best_objective_bound), worth_of(model, steps))
+    return Choice(steps, most, sum(model.seconds[i] for i in steps), status == cp_model.OPTIMAL)
+
+
+def _rest_on(model: Model, cp: Any, taken: Mapping[int, Any]) -> None:
+    """All musts are in, and with each step and with the finish whatever they cannot do without."""
+    for i, lit in taken.items():
+        if i in model.musts:
+            cp.add(lit == 1)
+        for ways in needs_of(model, i):
+            cp.add_bool_or([~lit, *(taken[w] for w in ways if w in taken)])
+    for spoilers, makers in finish_needs(model):
+        mended = [taken[m] for m in makers if m in taken]
+        for spoiler in spoilers:
+            if spoiler is None:
+                cp.add_bool_or(mended)
+            elif spoiler in taken:
+                cp.add_bool_or([~taken[spoiler], *mended])
+
+
+def weight(model: Model, step: int) -> int:
+    """What a step counts in a choice: its worth first and, where worth is equal, its seconds against it."""
+    return _worth(model, step) * _one_worth(model) - model.seconds[step]
+
+
+def most_worth(model: Model, bound: float) -> int:
+    """The most worth of steps whose weights sum to no more than ``bound``."""
+    return math.floor((bound + sum(model.seconds) + 1e-6) / _one_worth(model))
+
+
+def _one_worth(model: Model) -> int:
+    """More than all seconds together, so that no seconds outweigh a worth of one."""
+    return sum(model.seconds) + 1
 
 
 def _worth(model: Model, step: int) -> int:

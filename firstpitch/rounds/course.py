@@ -1,6 +1,6 @@
 """The course of a round as it is built step by step: state, clock, place and what runs in the background.
 
-The search uses this to try steps; the result is always checked again by the independent replay.
+The search uses this to try steps. It keeps every rule of docs/rounds.md but those of the whole round's end.
 """
 
 from __future__ import annotations
@@ -10,11 +10,20 @@ from dataclasses import dataclass, field
 
 from firstpitch.rounds.model import Model, Setter, Window
 
+Change = tuple[int, Setter]
+
+
+def _time(change: Change) -> int:
+    return change[0]
+
 
 @dataclass
 class Course:
-    """A round under way. ``coming`` are changes that waits will make (time, setter); ``held`` needs of
-    running waits (until, window); ``running`` the ends of waits with the step that started them."""
+    """A round under way: ``now`` [s], the ``state`` then, the index of the ``place``, the steps ``done`` as a bit set.
+
+    ``coming`` are changes that waits will make, in time order; ``held`` needs of running waits (until, window);
+    ``running`` the ends of waits with the step that started them.
+    """
 
     model: Model
     state: list[str]
@@ -24,7 +33,7 @@ class Course:
     done: int = 0
     order: list[int] = field(default_factory=list)
     ends: dict[int, int] = field(default_factory=dict)
-    coming: list[tuple[int, Setter]] = field(default_factory=list)
+    coming: list[Change] = field(default_factory=list)
     held: list[tuple[int, Window]] = field(default_factory=list)
     running: list[tuple[int, int]] = field(default_factory=list)
 
@@ -39,66 +48,59 @@ class Course:
             if wait.starter not in self.ends or wait.starter == step:
                 return None
             base = max(base, self.ends[wait.starter] + wait.lag)
-        seconds = model.seconds[step]
-        moments = {base}
-        for time, _ in self.coming:
-            moments.update((time, time - seconds, time - seconds + 1))
-        for until, _ in self.held:
-            moments.add(until - seconds)
         if last:
             if any(starter == step for starter, _ in model.wait_ends):
                 return None
-            base = max([base, *(t - seconds for t, _ in self.running)])
-            moments.add(base)
-        return next((t for t in sorted(moments) if t >= base and self._fits(step, t)), None)
+            base = max([base, *(t - model.seconds[step] for t, _ in self.running)])
+        return next((t for t in self._moments(step, base) if self._fits(step, t)), None)
+
+    def _moments(self, step: int, base: int) -> list[int]:
+        """The seconds from ``base`` on at which what stands in the way of ``step`` may have gone."""
+        seconds, lags = self.model.seconds[step], {0, *(s.lag for s in self.model.setters_by_step[step])}
+        moments = {base}
+        for time, _ in self.coming:
+            moments.add(time)
+            moments.update(time - seconds - lag + late for lag in lags for late in (0, 1))
+        for until, _ in self.held:
+            moments.update(until - seconds - lag for lag in lags)
+        return sorted(t for t in moments if t >= base)
 
     def _fits(self, step: int, start: int) -> bool:
+        """Whether no rule is broken when ``step`` begins at ``start``, as far as what is under way tells."""
         model, end = self.model, start + self.model.seconds[step]
-        for window in model.by_step[step]:
-            if window.a < 0 and not self._holds(window, start, end):
-                return False
-        sets = model.setters_by_step[step]
-        now_set = {s.condition: s.value for s in sets if s.lag == 0}
+        own = [(end + s.lag, s) for s in model.setters_by_step[step]]
+        taken = {(time, setter.condition) for time, setter in self.coming}
+        if any((time, setter.condition) in taken for time, setter in own):
+            return False
         for until, window in self.held:
-            if until > end and now_set.get(window.condition) not in (None, *window.values):
-                return False
-        for time, setter in self.coming:
-            if time == end and setter.condition in now_set:
-                return False
-        return self._waits_fit(step, end, now_set) and self._guarded(end, now_set)
+            for time, setter in own:
+                if time < until and setter.condition == window.condition and setter.value not in window.values:
+                    return False
+        changes = sorted([*self.coming, *own], key=_time)
+        return all(self._holds(w, end, changes) for w in model.by_step[step]) and self._guarded(end, changes)
 
-    def _holds(self, window: Window, start: int, end: int) -> bool:
+    def _holds(self, window: Window, end: int, changes: list[Change]) -> bool:
+        opens, over = end + window.a, end + window.b
         value = self.state[window.condition]
-        for time, setter in self.coming:
+        for time, setter in changes:
             if setter.condition == window.condition:
-                if time <= start:
+                if time <= opens:
                     value = setter.value
-                elif time < end and setter.value not in window.values:
+                elif time < over and setter.value not in window.values:
                     return False
         return value in window.values
 
-    def _waits_fit(self, step: int, end: int, now_set: dict[int, str]) -> bool:
-        for window in self.model.by_step[step]:
-            if window.a >= 0:
-                value = now_set.get(window.condition)
-                if value is None:
-                    if not self._holds(window, end, end + window.b):
-                        return False
-                elif value not in window.values:
-                    return False
-        return True
-
-    def _guarded(self, end: int, now_set: dict[int, str]) -> bool:
-        changes = sorted((t, s.condition, s.value) for t, s in self.coming if t <= end)
-        changes += [(end, c, v) for c, v in now_set.items()]
-        touched = {c for _, c, _ in changes}
+    def _guarded(self, end: int, changes: list[Change]) -> bool:
+        """Whether no guard is broken up to the end of the step; what comes later is for the next step to see."""
+        near = [(time, setter) for time, setter in changes if time <= end]
+        touched = {setter.condition for _, setter in near}
         guards = [g for g in self.model.guards if any(c in touched for c, _ in g.never)]
         if not guards:
             return True
         state = dict(enumerate(self.state))
-        for number, (time, condition, value) in enumerate(changes):
-            state[condition] = value
-            last = number + 1 == len(changes) or changes[number + 1][0] > time
+        for number, (time, setter) in enumerate(near):
+            state[setter.condition] = setter.value
+            last = number + 1 == len(near) or near[number + 1][0] > time
             if last and any(all(state[c] in bad for c, bad in g.never) for g in guards):
                 return False
         return True
@@ -106,16 +108,12 @@ class Course:
     def take(self, step: int, start: int) -> None:
         """Do ``step`` from ``start``; the caller has asked ``earliest``."""
         model, end = self.model, start + self.model.seconds[step]
-        due = sorted((t, n) for n, (t, _) in enumerate(self.coming) if t <= end)
-        for _, n in due:
-            self.state[self.coming[n][1].condition] = self.coming[n][1].value
-        self.coming = [(t, s) for t, s in self.coming if t > end]
-        self.held = [(u, w) for u, w in self.held if u > end]
-        for setter in model.setters_by_step[step]:
-            if setter.lag:
-                self.coming.append((end + setter.lag, setter))
-            else:
+        changes = sorted([*self.coming, *((end + s.lag, s) for s in model.setters_by_step[step])], key=_time)
+        for time, setter in changes:
+            if time <= end:
                 self.state[setter.condition] = setter.value
+        self.coming = [(t, s) for t, s in changes if t > end]
+        self.held = [(u, w) for u, w in self.held if u > end]
         self.held += [(end + w.b, w) for w in model.by_step[step] if w.a >= 0]
         self.running = [(t, i) for t, i in self.running if t > end]
         self.running += [(end + seconds, step) for starter, seconds in model.wait_ends if starter == step]
@@ -127,7 +125,7 @@ class Course:
     def missing_at_end(self) -> Iterator[Window]:
         """Finish conditions that do not hold once everything that is coming has come."""
         state = list(self.state)
-        for _, setter in sorted(self.coming, key=lambda c: c[0]):
+        for _, setter in self.coming:
             state[setter.condition] = setter.value
         for window in self.model.finish:
             if state[window.condition] not in window.values:

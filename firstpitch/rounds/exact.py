@@ -5,6 +5,7 @@ OR-Tools is imported only when a program is built: it takes more than a second.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -263,11 +264,13 @@ class Budget:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What the solver says: ``possible`` None when it ran out of work; ends of the steps taken; value and proven bound of the objective."""
+    """What the solver says: ends of the steps taken, in order, and the proven bound of the objective.
+
+    ``possible`` is None when the solver ran out of work before it found anything: then ``bound`` says nothing.
+    """
 
     possible: bool | None
     ends: Mapping[int, int]
-    value: float
     bound: float
     proven: bool
 
@@ -283,12 +286,12 @@ def solve(program: Program, budget: Budget) -> Outcome:
     solver.parameters.random_seed = budget.seed % 2**31
     status = solver.solve(program.cp)
     if status == cp_model.INFEASIBLE:
-        return Outcome(False, {}, 0.0, 0.0, True)
+        return Outcome(False, {}, math.nan, True)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return Outcome(None, {}, 0.0, solver.best_objective_bound, False)
+        return Outcome(None, {}, math.nan, False)
     ends = {i: solver.value(program.end[i]) for i, lit in program.present.items() if solver.value(lit)}
     ends = dict(sorted(ends.items(), key=lambda e: e[1]))
-    return Outcome(True, ends, solver.objective_value, solver.best_objective_bound, status == cp_model.OPTIMAL)
+    return Outcome(True, ends, solver.best_objective_bound, status == cp_model.OPTIMAL)
 
 
 def hint(program: Program, ends: Mapping[int, int]) -> None:

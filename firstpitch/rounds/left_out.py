@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import pairwise
 
 from firstpitch.rounds.choose import needs_of
 from firstpitch.rounds.model import Model
@@ -47,8 +46,9 @@ def _by_choice(model: Model, step: int, ends: Mapping[int, int]) -> LeftOut:
 
 def extra_seconds(model: Model, step: int, ends: Mapping[int, int]) -> int:
     """About what taking ``step`` into the round would add [s]: its own time, the least detour, and the steps it rests on."""
+    order = list(ends)
     needed = _with_needs(model, step, ends)
-    return sum(model.seconds[i] + _detour(model, i, ends) for i in needed)
+    return sum(model.seconds[i] + min(model.detour(order, at, i) for at in range(len(order) + 1)) for i in needed)
 
 
 def _with_needs(model: Model, step: int, ends: Mapping[int, int]) -> set[int]:
@@ -61,12 +61,3 @@ def _with_needs(model: Model, step: int, ends: Mapping[int, int]) -> set[int]:
                 needed.add(cheapest)
                 todo.append(cheapest)
     return needed
-
-
-def _detour(model: Model, step: int, ends: Mapping[int, int]) -> int:
-    """The least extra walking if the step could stand anywhere in the round [s]."""
-    places = [model.start_place, *(model.place[i] for i in ends)]
-    here = model.place[step]
-    to_end = model.walk[places[-1]][here]
-    between = [model.walk[a][here] + model.walk[here][b] - model.walk[a][b] for a, b in pairwise(places)]
-    return min([to_end, *between])

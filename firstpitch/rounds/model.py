@@ -6,7 +6,9 @@ condition has one of some values over ``[end[step] + a, end[step] + b)``, or at 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -55,7 +57,7 @@ class IndexedGuard:
 
 @dataclass(frozen=True)
 class Model:
-    """A problem by index. ``barred`` steps can never be done on this van."""
+    """A problem by index. ``barred`` steps can never be done: the van lacks something, or they change one condition twice at once."""
 
     problem: Problem
     conditions: tuple[str, ...]
@@ -76,6 +78,12 @@ class Model:
     def seconds(self) -> tuple[int, ...]:
         """How long each step takes [s]."""
         return tuple(s.seconds for s in self.steps)
+
+    @cached_property
+    def limit(self) -> int | None:
+        """The whole seconds that the round may take; None for no limit."""
+        minutes = self.problem.minutes
+        return None if minutes is None else math.floor(minutes * 60 + 1e-6)
 
     @cached_property
     def musts(self) -> frozenset[int]:
@@ -134,6 +142,15 @@ class Model:
             found[wait.step].append(wait)
         return tuple(tuple(w) for w in found)
 
+    def detour(self, order: Sequence[int], at: int, step: int) -> int:
+        """The extra walking to visit ``step`` just before position ``at`` of this order of other steps [s]."""
+        here = self.place[step]
+        come = self.place[order[at - 1]] if at else self.start_place
+        if at == len(order):
+            return self.walk[come][here]
+        go = self.place[order[at]]
+        return self.walk[come][here] + self.walk[here][go] - self.walk[come][go]
+
     @cached_property
     def setters_by_step(self) -> tuple[tuple[Setter, ...], ...]:
         """The setters of each step, its waits' included."""
@@ -160,15 +177,17 @@ def index_problem(problem: Problem) -> Model:
             names.setdefault(effect.condition, len(names))
     starter = _starters(problem)
     lacking = {m.step for m in problem.missing}
+    setters = tuple(_setters(problem, names, starter))
+    twice = {s.step for s, n in Counter(Setter(s.step, s.lag, s.condition, "") for s in setters).items() if n > 1}
     return Model(
         problem=problem,
         conditions=tuple(names),
-        setters=tuple(_setters(problem, names, starter)),
+        setters=setters,
         windows=tuple(_windows(problem, names, starter)),
         finish=tuple(Window(FINISH, 0, 0, names[f.condition], f.values) for f in problem.finish),
         awaits=tuple(_awaits(problem, starter)),
         guards=tuple(_guards(problem, names)),
-        barred=frozenset(i for i, s in enumerate(problem.steps) if s.id in lacking),
+        barred=frozenset(i for i, s in enumerate(problem.steps) if s.id in lacking or i in twice),
         wait_ends=tuple((starter[w.id], w.seconds) for w in problem.waits if w.id in starter),
     )
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from firstpitch.rounds import exact
 from firstpitch.rounds.arrange import Arranged, Ends, Patience, Search, Tell, arrange, tighten
 from firstpitch.rounds.causes import frame_of
-from firstpitch.rounds.choose import choose, worth_of
+from firstpitch.rounds.choose import choose, most_worth, weight, worth_of
 from firstpitch.rounds.clash import explain, musts_too_long, start_clash
 from firstpitch.rounds.improve import Scale
 from firstpitch.rounds.left_out import left_out
@@ -25,6 +25,7 @@ def plan_round(
     """The best round found for ``problem`` (docs/rounds.md says what is best), or the facts that clash.
 
     The same problem, seed and patience give the same answer. ``tell`` is called with a stage, the total and the bound so far [s].
+    Raises ValueError when two steps start the same wait.
     """
     model = index_problem(problem)
     search = Search(seed, patience or Patience(), tell)
@@ -34,46 +35,55 @@ def plan_round(
     able = reachable(model, range(len(model.steps)))
     if model.musts - able:
         return explain(model, able)
-    if len(able) <= search.patience.exact_up_to:
-        return _exactly(model, able, seed)
-    if problem.minutes is None:
+    exactly = _exactly(model, able, seed) if len(able) <= search.patience.exact_up_to else None
+    if exactly is not None:
+        return exactly
+    if model.limit is None:
         return _everything(model, able, search)
-    return _within(model, able, search)
+    return _within(model, able, model.limit, search)
 
 
 def _everything(model: Model, able: frozenset[int], search: Search) -> Plan | Clash:
-    most = worth_of(model, able)
     found = arrange(model, able, search)
-    if found is None:
-        found, most = _by_proof(model, able, None, search)
-    if found is None:
+    if found is not None:
+        return _result(model, able, tighten(model, found, search), worth_of(model, able), search.seed)
+    proof = _by_proof(model, able, None, search)
+    if proof.found is None:
         return explain(model, able)
-    return _result(model, able, tighten(model, found, search), most, search.seed)
+    return _result(model, able, tighten(model, proof.found, search), proof.worth_bound, search.seed)
 
 
-def _by_proof(model: Model, able: frozenset[int], limit: int | None, search: Search) -> tuple[Arranged | None, int]:
-    """A round of most worth by the exact solver, first without walking (quicker), then with; and a bound on the worth."""
+@dataclass(frozen=True)
+class _Proof:
+    """What the exact solver found: a round or none, a bound on the worth of any, and whether it is sure that there is none."""
+
+    found: Arranged | None
+    worth_bound: int
+    none: bool = False
+
+
+def _by_proof(model: Model, able: frozenset[int], limit: int | None, search: Search) -> _Proof:
+    """A round of most worth within ``limit`` [s] by the exact solver, first without walking (quicker), then with."""
     most = worth_of(model, able)
     for walking in (False, True):
         outcome = _most_worth(model, able, limit, search.seed, walking=walking)
         if outcome.possible is False:
-            return None, most
+            return _Proof(None, 0, none=True)
         if outcome.possible:
-            most = min(most, int(outcome.bound))
+            most = min(most, most_worth(model, outcome.bound))
             known = dict(outcome.ends) if walking else _timed(model, outcome.ends)
             found = arrange(model, frozenset(outcome.ends), search, known)
             if found is not None and (limit is None or found.total <= limit):
-                return found, most
-    return None, most
+                return _Proof(found, most)
+    return _Proof(None, most)
 
 
 def _most_worth(model: Model, able: frozenset[int], limit: int | None, seed: int, *, walking: bool) -> exact.Outcome:
-    """The most worth that any valid round has within ``limit`` [s]."""
-    facts = exact.whole(model, model.musts, able - model.musts)
-    program = exact.build(model, facts, walking=walking)
+    """The most worth that any valid round has within ``limit`` [s], and of that worth the least seconds of steps."""
+    program = exact.build(model, exact.whole(model, model.musts, able - model.musts), walking=walking)
     if limit is not None:
         program.cp.add(program.total <= limit)
-    program.cp.maximize(sum(model.steps[i].worth * program.present[i] for i in sorted(able - model.musts)))
+    program.cp.maximize(sum(weight(model, i) * program.present[i] for i in sorted(able - model.musts)))
     return exact.solve(program, exact.Budget(work=20.0, seed=seed))
 
 
@@ -83,15 +93,15 @@ def _timed(model: Model, ends: Ends) -> Ends | None:
     return scale.ends(list(ends))
 
 
-def _within(model: Model, able: frozenset[int], search: Search) -> Plan | Clash:
+def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> Plan | Clash:
     """Most worth within the minutes: choose, arrange, and give back seconds until the walk fits too."""
-    limit = int((model.problem.minutes or 0) * 60)
-    room, most = limit, None
-    for _ in range(ROOM_TRIES):
+    room, most = limit, worth_of(model, able)
+    for attempt in range(ROOM_TRIES):
         choice = choose(model, able, room, search.seed)
         if choice is None:
             break
-        most = choice.worth_bound if most is None else most
+        if attempt == 0:
+            most = min(most, choice.worth_bound)
         found = arrange(model, choice.steps, search)
         if found is None:
             break
@@ -99,10 +109,10 @@ def _within(model: Model, able: frozenset[int], search: Search) -> Plan | Clash:
             found = _fill_up(model, able, found, limit, search)
             return _result(model, able, tighten(model, found, search), most, search.seed)
         room -= found.total - limit
-    return _shortest(model, able, limit, search)
+    return _shortest(model, able, limit, most, search)
 
 
-def _shortest(model: Model, able: frozenset[int], limit: int, search: Search) -> Plan | Clash:
+def _shortest(model: Model, able: frozenset[int], limit: int, most: int, search: Search) -> Plan | Clash:
     """A quick round of the musts and what they rest on, filled up; a clash when none fits ``limit``."""
     worthless = replace(model, problem=replace(model.problem, steps=tuple(replace(s, worth=0) for s in model.steps)))
     fewest = choose(worthless, able, sum(model.seconds), search.seed)
@@ -111,13 +121,14 @@ def _shortest(model: Model, able: frozenset[int], limit: int, search: Search) ->
     found = arrange(model, fewest.steps, search)
     if found is not None:
         found = tighten(model, found, search)
-    most = worth_of(model, able)
     if found is None or found.total > limit:
-        by_proof, most = _by_proof(model, able, limit, search)
-        if by_proof is None:
-            least = fewest.seconds if fewest.proven else 0
+        proof = _by_proof(model, able, limit, search)
+        most = min(most, proof.worth_bound)
+        if proof.found is None:
+            found = found or _by_proof(worthless, able, None, search).found
+            least = max(fewest.seconds if fewest.proven else 0, limit + 1 if proof.none else 0)
             return explain(model, able) if found is None else musts_too_long(limit, found.total, least)
-        found = by_proof
+        found = proof.found
     found = tighten(model, _fill_up(model, able, found, limit, search), search)
     return _result(model, able, found, most, search.seed)
 
@@ -135,20 +146,23 @@ def _fill_up(model: Model, able: frozenset[int], found: Arranged, limit: int, se
     return found
 
 
-def _exactly(model: Model, able: frozenset[int], seed: int) -> Plan | Clash:
-    """A small problem, solved exactly: most worth, then least time, then fewest breaks."""
-    limit = None if model.problem.minutes is None else int(model.problem.minutes * 60)
+def _exactly(model: Model, able: frozenset[int], seed: int) -> Plan | Clash | None:
+    """A small problem, solved exactly: most worth, then least time, then fewest breaks; None when the solver runs out of work."""
     quickest = _least_time(model, able, None, 0, seed)
-    if not quickest.possible:
+    if quickest.possible is False:
         return explain(model, able)
     shortest = max(quickest.ends.values(), default=0)
-    if limit is not None and shortest > limit:
-        return musts_too_long(limit, shortest, shortest)
-    worth = _most_worth(model, able, limit, seed, walking=True)
-    outcome = _least_time(model, able, limit, int(worth.value), seed)
-    found = Arranged(outcome.ends, max(outcome.ends.values(), default=0) if outcome.proven else 0)
-    plan = _result(model, able, found, int(worth.bound), seed)
-    return replace(plan, proven=outcome.proven and worth.proven)
+    if not quickest.proven:
+        return None
+    if model.limit is not None and shortest > model.limit:
+        return musts_too_long(model.limit, shortest, shortest)
+    richest = _most_worth(model, able, model.limit, seed, walking=True)
+    outcome = _least_time(model, able, model.limit, worth_of(model, frozenset(richest.ends)), seed)
+    if not (richest.proven and outcome.proven):
+        return None
+    found = Arranged(outcome.ends, max(outcome.ends.values(), default=0))
+    plan = _result(model, able, found, worth_of(model, frozenset(outcome.ends)), seed)
+    return replace(plan, proven=True)
 
 
 def _least_time(model: Model, able: frozenset[int], limit: int | None, worth: int, seed: int) -> exact.Outcome:

@@ -24,14 +24,19 @@ def reachable(model: Model, steps: Iterable[int]) -> frozenset[int]:
 
 
 def _able(model: Model, step: int, values: list[set[str]], done: set[int]) -> bool:
-    own = {s.condition: s.value for s in model.setters_by_step[step]}
-    for window in model.by_step[step]:
-        can = values[window.condition]
-        if window.a >= 0 and window.condition in own:
-            can = can | {own[window.condition]}
-        if not can & window.values:
-            return False
+    if any(not _can_hold(model, window, values) for window in model.by_step[step]):
+        return False
     return all(w.starter in done for w in model.awaits_of[step])
+
+
+def _can_hold(model: Model, window: Window, values: list[set[str]]) -> bool:
+    """Whether some value brought about so far fulfils the need; the needs of a wait may rest on what its own step sets."""
+    if values[window.condition] & window.values:
+        return True
+    return window.a >= 0 and any(
+        s.lag <= window.a and s.condition == window.condition and s.value in window.values
+        for s in model.setters_by_step[window.step]
+    )
 
 
 def hopeless(model: Model, step: int, done: frozenset[int]) -> tuple[Window, ...]:
@@ -40,4 +45,4 @@ def hopeless(model: Model, step: int, done: frozenset[int]) -> tuple[Window, ...
     for i in done:
         for setter in model.setters_by_step[i]:
             values[setter.condition].add(setter.value)
-    return tuple(w for w in model.by_step[step] if not values[w.condition] & w.values)
+    return tuple(w for w in model.by_step[step] if not _can_hold(model, w, values))

@@ -105,19 +105,17 @@ def _lengths(run: _Run) -> Iterator[Broken]:
 
 
 def _presenter(run: _Run) -> Iterator[Broken]:
-    place, free = run.problem.start_place, 0
+    place, free, before = run.problem.start_place, 0, ""
     for step, timed in run.steps:
         walk = run.problem.walks[place][step.place]
         if timed.start < free:
-            yield Broken(
-                "overlap", step.id, timed.start, "", f"“{step.title}” starts before the step before it has ended."
-            )
+            earlier = f"“{before}” has ended" if before else "the round begins"
+            yield Broken("overlap", step.id, timed.start, "", f"“{step.title}” starts before {earlier}.")
         elif timed.start < free + walk:
-            text = (
-                f"“{step.title}” starts {timed.start - free} s after the last step, but the walk there takes {walk} s."
-            )
+            since = f"“{before}” ends" if before else "the round begins"
+            text = f"“{step.title}” starts {timed.start - free} s after {since}, but the walk there takes {walk} s."
             yield Broken("walking", step.id, timed.start, "", text)
-        place, free = step.place, timed.end
+        place, free, before = step.place, timed.end, step.title
 
 
 def _requires(run: _Run) -> Iterator[Broken]:

@@ -54,7 +54,7 @@ def _telling(model: Model, orders: Orders, walk: Sequence[int], left: Sequence[i
     worst: tuple[int, int, list[int]] | None = None
     for step in left:
         first, last = _span(orders, order, step)
-        detours = [(_detour(model, order, at, step), at) for at in range(first, last + 1)]
+        detours = [(model.detour(order, at, step), at) for at in range(first, last + 1)]
         if not detours:
             return [step]
         least, at = min(detours)
@@ -71,16 +71,6 @@ def _span(orders: Orders, order: Sequence[int], step: int) -> tuple[int, int]:
     first = max((n + 1 for n, s in enumerate(order) if orders.precedes(s, step)), default=0)
     last = min((n for n, s in enumerate(order) if orders.precedes(step, s)), default=len(order))
     return first, last
-
-
-def _detour(model: Model, order: Sequence[int], at: int, step: int) -> int:
-    """The extra walking to visit ``step`` just before position ``at`` of this walk [s]."""
-    here = model.place[step]
-    come = model.place[order[at - 1]] if at else model.start_place
-    if at == len(order):
-        return model.walk[come][here]
-    go = model.place[order[at]]
-    return model.walk[come][here] + model.walk[here][go] - model.walk[come][go]
 
 
 def _least_walk(model: Model, part: Sequence[int], orders: Orders) -> _Walk | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from firstpitch.rounds.model import Model, Window
 
 
@@ -26,6 +28,17 @@ def condition_words(labels: dict[str, str], condition: str, values: frozenset[st
 def need_words(model: Model, window: Window) -> str:
     """A need in words."""
     return condition_words(dict(model.problem.labels), model.conditions[window.condition], window.values)
+
+
+def listed(names: Sequence[str], most: int) -> str:
+    """So many names in a row, the rest counted.
+
+    >>> listed(["the hob", "the heater"], 2), listed(["the hob", "the heater", "the fridge", "the grill"], 2)
+    ('the hob and the heater', 'the hob, the heater and 2 more')
+    """
+    if len(names) > most:
+        return f"{', '.join(names[:most])} and {len(names) - most} more"
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def clock(seconds: int) -> str:
