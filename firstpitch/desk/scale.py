@@ -79,7 +79,7 @@ def scale_of(
     middle = None if low is None or high is None else (max(low, first) + min(high, last)) / 2
     return Scale(
         words=_sentence(said, limit, unit, least=least),
-        ticks=tuple(spot(value, f"{value:g}") for value in ticks),
+        ticks=tuple(spot(value, "" if value == limit else f"{value:g}") for value in ticks),
         limit=None if limit is None else spot(limit, f"{named} {_plain(limit)} {unit}"),
         figure=None if middle is None else spot(middle, said),
         band=band,
