@@ -9,7 +9,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from firstpitch.desk.models import Event, Handover, Person, Van
+from firstpitch.desk.models import Branch, BranchEvent, Event, Handover, Person, Van
 
 
 @dataclass(frozen=True)
@@ -43,3 +43,8 @@ def write(
         device=sent.device if sent else "",
         number=sent.number if sent else 0,
     )
+
+
+def write_branch(*, by: Person | None, branch: Branch, what: str, data: dict[str, Any] | None = None) -> BranchEvent:
+    """Add one event to the history of a branch itself."""
+    return BranchEvent.objects.create(branch=branch, what=what, data=data or {}, by=by, at=timezone.now())

@@ -1,6 +1,7 @@
 """What the desk stores."""
 
 from firstpitch.desk.models.branch import Branch
+from firstpitch.desk.models.branch_event import BranchEvent
 from firstpitch.desk.models.event import Event
 from firstpitch.desk.models.handover import Handover
 from firstpitch.desk.models.invitation import Invitation
@@ -14,6 +15,7 @@ from firstpitch.desk.models.van import Van
 
 __all__ = [
     "Branch",
+    "BranchEvent",
     "Event",
     "Handover",
     "Invitation",

@@ -8,13 +8,19 @@ from firstpitch.desk.models.branch import Branch
 
 
 class Van(models.Model):
-    """One physical caravan. ``sheet`` is its build sheet as YAML, the only truth; ``version`` counts its changes."""
+    """One physical caravan. ``sheet`` is its build sheet as YAML, the only truth; ``version`` counts its changes.
+
+    ``kinds`` (each between spaces) and ``lacks`` are read off the sheet whenever it changes, so that lists need not read
+    sheets: the kinds of its kit, and the figures that results wait for (``Lacks`` in inputs.py).
+    """
 
     branch = models.ForeignKey(Branch, on_delete=models.PROTECT, related_name="vans")
     name = models.CharField(max_length=120)
     chassis_number = models.CharField(max_length=17, blank=True)
     stock_number = models.CharField(max_length=30, blank=True)
     sheet = models.TextField()
+    kinds = models.TextField(blank=True, default="")
+    lacks = models.JSONField(default=dict, blank=True)
     version = models.PositiveIntegerField(default=1)
     added = models.DateTimeField(auto_now_add=True)
 
