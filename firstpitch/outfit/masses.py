@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from firstpitch.figures import Figure, get
 from firstpitch.outfit.lockers import lockers_for
 from firstpitch.outfit.statics import Springs, nose_share
+from firstpitch.outfit.types import Readings
 from firstpitch.outfit.verdict import Span, exactly, shown
 from firstpitch.sheet.types import Quantity
 
@@ -138,6 +139,14 @@ def laden(outfit: Outfit) -> Laden:
         correction=correction,
         measured_axles=readings.axles,
     )
+
+
+def without_load(outfit: Outfit, empty: EmptyVan) -> Laden:
+    """The van as it is with its water and without the load, around a known empty van."""
+    bare = replace(outfit, load=replace(outfit.load, items=(), readings=Readings()), stow=None)
+    lines, unknown = _lines(bare)
+    whole = _sum(bare, empty, lines)
+    return replace(whole, unknown=tuple(unknown), assumed=() if empty.measured else ("the empty van's noseweight",))
 
 
 def empty_van(outfit: Outfit) -> EmptyVan:

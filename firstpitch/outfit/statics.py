@@ -114,8 +114,12 @@ def centre_of_gravity(noseweight: float, mass: float, axles: Sequence[float]) ->
     return sum(axles) / len(axles) * (1 - noseweight / mass)
 
 
-def yaw_inertia(masses: NDArray[np.float64], x: NDArray[np.float64], own: float = 0.0) -> float:
-    """Yaw inertia about the common centre of gravity [kg·m²]: own + Σm(x − x̄)²; ``own`` sums the parts' own inertias.
+def yaw_inertia(
+    masses: NDArray[np.float64], x: NDArray[np.float64], y: NDArray[np.float64] | None = None, own: float = 0.0
+) -> float:
+    """Yaw inertia about the common centre of gravity [kg·m²]: own + Σm((x − x̄)² + (y − ȳ)²).
+
+    ``own`` sums the parts' inertias about their own middles; without ``y`` all is taken to lie on the centre line.
 
     >>> yaw_inertia(np.array([1.0, 1.0]), np.array([0.0, 2.0]))
     2.0
@@ -123,5 +127,6 @@ def yaw_inertia(masses: NDArray[np.float64], x: NDArray[np.float64], own: float 
     total = float(masses.sum())
     if total <= 0:
         return own
-    middle = float(masses @ x) / total
-    return own + float(masses @ (x - middle) ** 2)
+    across = np.zeros_like(x) if y is None else y
+    middle, side = float(masses @ x) / total, float(masses @ across) / total
+    return own + float(masses @ ((x - middle) ** 2 + (across - side) ** 2))
