@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import tempfile
 from dataclasses import dataclass
 from datetime import date
@@ -12,7 +13,10 @@ from typing import Any
 from firstpitch.catalogue import Catalogue, load
 from firstpitch.desk.models import Branch, Handover, Van
 from firstpitch.rounds import Problem, RoundOptions, WalkRates, build_problem
-from firstpitch.sheet import BuildSheet, Links, read_sheet_text, resolve_links
+from firstpitch.sheet import BuildSheet, Links, Unknown, read_sheet_text, resolve_links, unknowns
+
+
+_FIRST = 3
 
 
 @dataclass(frozen=True)
@@ -24,14 +28,26 @@ class OpenVan:
     links: Links
 
 
+OwnTexts = tuple[tuple[str, str], ...]
+
+
+def own_of(branch: Branch) -> OwnTexts:
+    """Key and text of each of the branch's own kinds."""
+    return tuple(branch.own_kinds.order_by("key").values_list("key", "text"))
+
+
 def catalogue_of(branch: Branch) -> Catalogue:
     """The catalogue with this branch's own kinds on top; CatalogueError when one of those is wrong."""
-    own = branch.own_kinds.order_by("key").values_list("key", "text") if branch.pk else []
-    return _catalogue(tuple(own))
+    return catalogue_with(own_of(branch))
+
+
+def catalogue_with(own: OwnTexts) -> Catalogue:
+    """The catalogue with these kinds on top; CatalogueError when one of them is wrong."""
+    return _catalogue(own)
 
 
 @lru_cache(maxsize=16)
-def _catalogue(own: tuple[tuple[str, str], ...]) -> Catalogue:
+def _catalogue(own: OwnTexts) -> Catalogue:
     if not own:
         return load()
     with tempfile.TemporaryDirectory() as folder:
@@ -42,15 +58,57 @@ def _catalogue(own: tuple[tuple[str, str], ...]) -> Catalogue:
 
 def open_van(van: Van) -> OpenVan:
     """Read a van's sheet. What is stored was read without fault when it was stored, unless kinds have changed since (SheetError)."""
-    own = tuple(van.branch.own_kinds.order_by("key").values_list("key", "text"))
-    return _open(van.sheet, own)
+    return _open(van.sheet, own_of(van.branch))
 
 
 @lru_cache(maxsize=128)
-def _open(sheet: str, own: tuple[tuple[str, str], ...]) -> OpenVan:
+def _open(sheet: str, own: OwnTexts) -> OpenVan:
     catalogue = _catalogue(own)
     read = read_sheet_text(sheet, catalogue.kinds, today=date.max)
     return OpenVan(read, catalogue, resolve_links(read.kit, catalogue.kinds))
+
+
+@dataclass(frozen=True)
+class Lacks:
+    """What a sheet leaves unknown, in short: how many figures that results wait for, the first of them in words, how many others.
+
+    ``own`` tells with which of the branch's own kinds that was counted.
+    """
+
+    must: int
+    first: tuple[str, ...]
+    may: int
+    own: str
+
+    def stored(self) -> dict[str, Any]:
+        """As it is kept beside the sheet."""
+        return {"must": self.must, "first": list(self.first), "may": self.may, "own": self.own}
+
+
+def own_digest(own: OwnTexts) -> str:
+    """A short name for one state of a branch's own kinds."""
+    return hashlib.sha256(repr(own).encode()).hexdigest()[:12] if own else ""
+
+
+def lacks_of(sheet: BuildSheet, catalogue: Catalogue, own: OwnTexts) -> Lacks:
+    """What ``sheet`` lacks, in short."""
+    found = unknowns(sheet, catalogue.kinds)
+    must = [unknown for unknown in found if unknown.need == "must"]
+    return Lacks(len(must), tuple(unknown.words for unknown in must[:_FIRST]), len(found) - len(must), own_digest(own))
+
+
+def kept_lacks(van: Van, own: OwnTexts) -> Lacks:
+    """What the van lacks, from what is kept beside its sheet; the sheet is read only where the branch's kinds have changed since."""
+    kept = van.lacks
+    if kept and kept["own"] == own_digest(own):
+        return Lacks(kept["must"], tuple(kept["first"]), kept["may"], kept["own"])
+    opened = _open(van.sheet, own)
+    return lacks_of(opened.sheet, opened.catalogue, own)
+
+
+def unknown_of(opened: OpenVan) -> tuple[Unknown, ...]:
+    """Every unknown figure of an open van, those that results wait for first."""
+    return unknowns(opened.sheet, opened.catalogue.kinds)
 
 
 def round_options(branch: Branch, chosen: dict[str, Any]) -> RoundOptions:

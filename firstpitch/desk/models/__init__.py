@@ -11,6 +11,7 @@ from firstpitch.desk.models.own_kind import OwnKind
 from firstpitch.desk.models.owner_link import OwnerLink
 from firstpitch.desk.models.person import Person, Role
 from firstpitch.desk.models.question import Question
+from firstpitch.desk.models.sheet_before import SheetBefore
 from firstpitch.desk.models.van import Van
 
 __all__ = [
@@ -26,5 +27,6 @@ __all__ = [
     "Person",
     "Question",
     "Role",
+    "SheetBefore",
     "Van",
 ]
