@@ -12,18 +12,16 @@ from tests.demo_rounds import DemoRound
 def order_faults(card: TripCard, van: DemoRound) -> list[str]:
     """One sentence for each line whose step breaks what it requires, or a guard, by what the card has said so far.
 
-    A condition that no line of the card touches is not judged: the card then relies on how the van stands. The way inside
-    is not judged either: an owner goes into a coupled van with its steadies up, which a walk-round never does.
+    A condition that no line of the card touches is not judged: the card then relies on how the van stands.
     """
     problem = van.problem
     steps = {step.id: step for step in problem.steps}
     todo = [(line, steps[s]) for line in card.lines for s in line.steps if s in steps]
-    way_in = _way_in(van)
     state: dict[str, str] = {}
     faults: list[str] = []
     for i, (line, step) in enumerate(todo):
         later = {pair for _, s in todo[i + 1 :] for pair in _brings(problem, s).items()}
-        faults += [f"{card.title}: {text}" for held, text in _lacking(line, step, state, later) if held not in way_in]
+        faults += [f"{card.title}: {text}" for text in _lacking(line, step, state, later)]
         changed = _brings(problem, step)
         state.update(changed)
         faults += [f"{card.title}: after “{line.text}”: {g.harm}" for g in _broken(problem.guards, state, changed)]
@@ -36,20 +34,7 @@ def _brings(problem: Problem, step: Step) -> dict[str, str]:
     return {e.condition: e.value for part in (step, *waits) for e in part.sets}
 
 
-def _way_in(van: DemoRound) -> set[str]:
-    """The conditions that stand between a person and the inside."""
-    return {
-        f"{kit.id}.{ref.name}"
-        for kit in van.sheet.kit
-        for supply in van.catalogue.kinds[kit.kind].supplies
-        if supply.name == "inside"
-        for ref in supply.when
-    }
-
-
-def _lacking(
-    line: TripLine, step: Step, state: Mapping[str, str], later: set[tuple[str, str]]
-) -> Iterator[tuple[str, str]]:
+def _lacking(line: TripLine, step: Step, state: Mapping[str, str], later: set[tuple[str, str]]) -> Iterator[str]:
     for need in step.requires:
         now = state.get(need.condition)
         if now in need.values:
@@ -57,7 +42,7 @@ def _lacking(
         if now is not None or any((need.condition, value) in later for value in need.values):
             wanted = " or ".join(sorted(need.values))
             sentence = f"“{line.text}” needs {need.condition} = {wanted}, but by then it is {now or 'not yet so'}."
-            yield need.condition, sentence
+            yield sentence
 
 
 def _broken(guards: tuple[Guard, ...], state: Mapping[str, str], changed: Mapping[str, str]) -> Iterator[Guard]:
