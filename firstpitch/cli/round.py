@@ -102,9 +102,10 @@ def _print_round(problem: Problem, plan: Plan, why: bool) -> None:
     steps = {s.id: s for s in problem.steps}
     reasons = _reasons(problem, plan) if why else {}
     table = Table(box=None, pad_edge=False, header_style="bold", title_justify="left")
-    for name, justify in (("from", "right"), ("to", "right"), ("place", "left"), ("kit", "left"), ("step", "left")):
+    for name, justify in (("from", "right"), ("to", "right"), ("where", "left"), ("kit", "left"), ("step", "left")):
         table.add_column(name, justify=justify, no_wrap=name != "step")  # type: ignore[arg-type]
     waits = {w.id: w for w in problem.waits}
+    where = {p.id: p.words for p in problem.places}
     for timed in plan.steps:
         step = steps[timed.step]
         words = step.title if step.level == "must" else f"{step.title} ({step.level})"
@@ -112,7 +113,7 @@ def _print_round(problem: Problem, plan: Plan, why: bool) -> None:
             words += f"\n  starts: {waits[wait].title}, {clock(waits[wait].seconds)}"
         for reason in reasons.get(timed.step, ()):
             words += f"\n  {reason}"
-        table.add_row(clock(timed.start), clock(timed.end), step.place, step.kit_name, words)
+        table.add_row(clock(timed.start), clock(timed.end), where[step.place], step.kit_name, words)
     console.print(table)
     _print_left_out(problem, plan, console)
     shown = f"{len(plan.steps)} steps in {clock(plan.total)}"

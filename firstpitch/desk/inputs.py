@@ -15,7 +15,6 @@ from firstpitch.desk.models import Branch, Handover, Van
 from firstpitch.rounds import Problem, RoundOptions, WalkRates, build_problem
 from firstpitch.sheet import BuildSheet, Links, Unknown, read_sheet_text, resolve_links, unknowns
 
-
 _FIRST = 3
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from firstpitch.rounds import exact
-from firstpitch.rounds.model import Model
-from firstpitch.rounds.reach import hopeless, reachable
+from firstpitch.rounds.model import Model, Window
+from firstpitch.rounds.reach import hopeless
 from firstpitch.rounds.types import Clash
 from firstpitch.rounds.wording import clock, condition_words, need_words
 
@@ -44,43 +44,75 @@ def explain(model: Model, able: frozenset[int]) -> Clash:
     """Why there is no round of all the musts."""
     lost = sorted(model.musts - able)
     if lost:
-        return min((_why_lost(model, step) for step in lost), key=lambda c: (len(c.facts), c.facts))
+        facts = min((_why_lost(model, step, able) for step in lost), key=lambda f: (len(f), f))
+        return Clash(tuple(facts), smallest=True)
     return _core(model, able)
 
 
+def _name(model: Model, step: int) -> str:
+    return f"“{model.steps[step].title}” ({model.steps[step].kit_name})"
+
+
 def _must(model: Model, step: int) -> str:
-    return f"“{model.steps[step].title}” ({model.steps[step].kit_name}) is a must."
+    return f"{_name(model, step)} is a must."
 
 
-def _why_lost(model: Model, step: int) -> Clash:
-    """The chain of facts for a must that can never be done."""
-    facts = [_must(model, step)]
-    seen = {step}
-    everything = reachable(model, range(len(model.steps)))
-    while True:
-        lacking = [m.what for m in model.problem.missing if m.step == model.steps[step].id]
-        if lacking:
-            return Clash((*facts, lacking[0]), smallest=True)
-        needs = hopeless(model, step, everything)
-        if not needs:
-            awaited = [w.starter for w in model.awaits_of[step] if w.starter not in everything]
-            return Clash((*facts, *(_must(model, a) for a in awaited[:1])), smallest=True)
-        makers = [s.step for s in model.by_condition[needs[0].condition] if s.value in needs[0].values]
-        facts.append(f"“{model.steps[step].title}” needs {need_words(model, needs[0])}.")
-        makers = [m for m in makers if m not in seen]
+def _why_lost(model: Model, step: int, able: frozenset[int]) -> list[str]:
+    """Why a must can never be done: what it needs, which steps alone could bring that about, and why none of those can be done."""
+    facts, todo, seen = [_must(model, step)], [step], {step}
+    while todo:
+        sentences, makers = _obstacle(model, todo.pop(0), able)
+        facts += [s for s in sentences if s not in facts]
+        todo += [m for m in makers if m not in seen]
+        seen.update(makers)
+    return facts
+
+
+def _obstacle(model: Model, step: int, able: frozenset[int]) -> tuple[list[str], list[int]]:
+    """What keeps a step from ever being done, in words, and the steps that could help if they could be done themselves."""
+    lacking = [m.what for m in model.problem.missing if m.step == model.steps[step].id]
+    if lacking:
+        return lacking[:1], []
+    if step in model.barred:
+        return [f"{_name(model, step)} changes one condition twice at the same second."], []
+    ways = [(w, _makers(model, step, w)) for w in hopeless(model, step, able)]
+    if ways:
+        window, makers = min(ways, key=lambda way: len(way[1]))
+        need = f"{_name(model, step)} needs {need_words(model, window)}."
         if not makers:
-            return Clash((*facts, "Nothing on this van can bring that about."), smallest=True)
-        step = makers[0]
-        seen.add(step)
-        facts.append(f"Only “{model.steps[step].title}” ({model.steps[step].kit_name}) brings that about.")
+            return [need, "Nothing else on this van can bring that about."], []
+        names = " or ".join(_name(model, m) for m in makers)
+        return [need, f"Only {names} {'brings' if len(makers) == 1 else 'bring'} that about."], makers
+    return _awaited(model, step, able)
+
+
+def _makers(model: Model, step: int, window: Window) -> list[int]:
+    """The other steps that, by themselves or by a wait they start, bring about what a need asks."""
+    good = (s.step for s in model.by_condition[window.condition] if s.value in window.values)
+    return [m for m in dict.fromkeys(good) if m != step]
+
+
+def _awaited(model: Model, step: int, able: frozenset[int]) -> tuple[list[str], list[int]]:
+    starter = next(w.starter for w in model.awaits_of[step] if w.starter not in able)
+    titles = {w.id: w.title for w in model.problem.waits}
+    begun = model.steps[starter].starts if starter != step else ()
+    name = next((w for w in model.steps[step].awaits if w in begun or starter == step), "")
+    first = f"{_name(model, step)} comes only after “{titles.get(name, name)}” is over."
+    if starter == step:
+        return [first, "Nothing else in this round starts that."], []
+    return [first, f"Only {_name(model, starter)} starts that."], [starter]
 
 
 @dataclass(frozen=True)
 class _Asker:
-    """Asks the exact solver whether facts can be true together; ``ask`` gives None when they can, else some that clash."""
+    """Asks the exact solver whether facts can be true together; ``ask`` gives None when they can, else some that clash.
+
+    ``unsure`` fills with the questions the solver had no time for; their answer is None too.
+    """
 
     facts: tuple[Fact, ...]
     ask: Callable[[Sequence[Fact]], list[Fact] | None]
+    unsure: list[Sequence[Fact]]
 
 
 def _core(model: Model, able: frozenset[int]) -> Clash:
@@ -95,7 +127,8 @@ def _core(model: Model, able: frozenset[int]) -> Clash:
     core = _shrink(core, asker)
     smallest = _smallest(asker, core)
     chosen = core if smallest is None else smallest
-    return Clash(tuple(_fact_words(model, fact) for fact in sorted(chosen)), smallest=smallest is not None)
+    sure = smallest is not None and not asker.unsure
+    return Clash(tuple(_fact_words(model, fact) for fact in sorted(chosen)), smallest=sure)
 
 
 def _asker(model: Model, able: frozenset[int], *, walking: bool) -> _Asker:
@@ -107,17 +140,22 @@ def _asker(model: Model, able: frozenset[int], *, walking: bool) -> _Asker:
     literals.update(program.switches)
     by_index = {lit.index: fact for fact, lit in literals.items()}
 
+    unsure: list[Sequence[Fact]] = []
+
     def ask(chosen: Sequence[Fact]) -> list[Fact] | None:
         program.cp.clear_assumptions()
         program.cp.add_assumptions([literals[f] for f in chosen])
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.max_deterministic_time = 20.0
-        if solver.solve(program.cp) != cp_model.INFEASIBLE:
+        status = solver.solve(program.cp)
+        if status != cp_model.INFEASIBLE:
+            if status == cp_model.UNKNOWN:
+                unsure.append(chosen)
             return None
         return [by_index[i] for i in solver.sufficient_assumptions_for_infeasibility() if i in by_index]
 
-    return _Asker(tuple(literals), ask)
+    return _Asker(tuple(literals), ask, unsure)
 
 
 def _shrink(core: list[Fact], asker: _Asker) -> list[Fact]:
@@ -145,6 +183,8 @@ def _smallest(asker: _Asker, core: list[Fact]) -> list[Fact] | None:
         for fact in asker.facts:
             if fact not in grown and asker.ask([*grown, fact]) is None:
                 grown.append(fact)
+        if len(grown) == len(asker.facts):
+            return None
         correction_sets.append(frozenset(asker.facts) - frozenset(grown))
     return None
 

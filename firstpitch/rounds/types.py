@@ -36,12 +36,13 @@ class Effect:
 
 @dataclass(frozen=True)
 class Place:
-    """Where a person stands [m], outside round the van or inside along the aisle."""
+    """Where a person stands [m], outside round the van or inside along the aisle; ``words`` say where that is."""
 
     id: str
     x: float
     y: float
     inside: bool
+    words: str = ""
 
 
 @dataclass(frozen=True)

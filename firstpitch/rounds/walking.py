@@ -157,6 +157,28 @@ def walk_seconds(ground: Ground, a: Spot, b: Spot) -> int:
     return math.ceil(distance(ground, a, b) / ground.rates.pace + step - 1e-9)
 
 
+def place_words(ground: Ground, x: float, y: float, *, inside: bool) -> str:
+    """Where a standing point is, in words.
+
+    >>> box = Ground(((-0.6, 0.0), (1.0, 1.7), (6.6, 1.7), (6.6, -1.7), (1.0, -1.7)), ((1.5, 0.0), (5.5, 0.0)), 0, 0, 0, WalkRates())
+    >>> place_words(box, 3.5, 1.7, inside=False), place_words(box, -0.6, 0.0, inside=False), place_words(box, 5.2, 0.0, inside=True)
+    ('nearside, middle', 'at the towball', 'inside, rear')
+    """
+    line = ground.aisle if inside else ground.outline[1:]
+    first, last = min(p[0] for p in line), max(p[0] for p in line)
+    if not inside and x < first / 2:
+        return "at the towball"
+    part = (x - first) / (last - first) if last > first else 0.0
+    third = "front" if part < 1 / 3 else "middle" if part < 2 / 3 else "rear"
+    if inside:
+        return f"inside, {third}"
+    if x < first:
+        return "front"
+    if x >= last and abs(y) < max(abs(p[1]) for p in line):
+        return "rear"
+    return f"{'nearside' if y > 0 else 'offside'}, {third}"
+
+
 def places_and_walks(
     ground: Ground, spots: Iterable[Spot]
 ) -> tuple[dict[Spot, Place], Mapping[str, Mapping[str, int]]]:
@@ -167,6 +189,6 @@ def places_and_walks(
         for number, spot in enumerate((s for s in ordered if s.inside == inside), start=1):
             x, y = spot_point(ground, spot)
             name = f"{'in' if inside else 'out'}-{number:02d}"
-            named[spot] = Place(name, round(x, 3), round(y, 3), inside)
+            named[spot] = Place(name, round(x, 3), round(y, 3), inside, place_words(ground, x, y, inside=inside))
     walks = {named[a].id: {named[b].id: walk_seconds(ground, a, b) for b in ordered} for a in ordered}
     return named, walks

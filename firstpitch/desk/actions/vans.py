@@ -48,8 +48,9 @@ def _take(branch: Branch, sheet: str, today: date) -> _Taken:
 
 
 def _refuse_twin(branch: Branch, chassis_number: str, but: int | None = None) -> None:
-    twin = Van.objects.filter(branch=branch, chassis_number=chassis_number).exclude(pk=but).first()
-    if chassis_number and twin:
+    alike = Van.objects.filter(branch=branch, chassis_number=chassis_number) if chassis_number else Van.objects.none()
+    twin = (alike if but is None else alike.exclude(pk=but)).first()
+    if twin:
         raise SheetError(
             f"the sheet, van.chassis_number: {twin.name} has the chassis number {chassis_number} already; "
             "check the number, or open that van."

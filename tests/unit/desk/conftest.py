@@ -18,13 +18,13 @@ PASSWORD = "quite-long-enough-9"
 
 
 @pytest.fixture
-def branch(db: None) -> Branch:
+def branch(db: None) -> Branch:  # noqa: ARG001  (a fixture)
     """The branch the tests work in."""
     return Branch.objects.create(name="Test Yard")
 
 
 @pytest.fixture
-def other_branch(db: None) -> Branch:
+def other_branch(db: None) -> Branch:  # noqa: ARG001  (a fixture)
     """Another branch, whose people must see nothing of the first."""
     return Branch.objects.create(name="Far Yard")
 
