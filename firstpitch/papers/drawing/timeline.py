@@ -166,7 +166,7 @@ def _steps(picture: Picture, strip: Strip, halts: Sequence[Stop]) -> None:
             continue
         y = strip.lane(halt.lane)
         for step, timed in zip(halt.steps, halt.timed, strict=True):
-            tries = timed.end
+            tries = timed.end - step.owner_try
             for cls, start, end in (("step", timed.start, tries), ("step-try", tries, timed.end)):
                 a, b = max(start, strip.start), min(end, strip.end)
                 if a < b:
