@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 MOST_BYTES = 5_000_000
 MOST_VALUES = 100_000
 MOST_DEPTH = 12
-_NULLS = frozenset({"", "~", "null", "Null", "NULL"})
+NULLS = frozenset({"", "~", "null", "Null", "NULL"})
 _NOT_YAML = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
@@ -37,7 +37,7 @@ class Scalar:
     @property
     def empty(self) -> bool:
         """Whether nothing is given: left empty, ``~`` or ``null``."""
-        return self.plain and self.text in _NULLS
+        return self.plain and self.text in NULLS
 
 
 @dataclass(frozen=True)
