@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from firstpitch.rounds.model import Model
+from firstpitch.rounds.orders import Contradiction, infer
 
 
 @dataclass(frozen=True)
@@ -18,6 +19,29 @@ class Choice:
     worth_bound: int
     seconds: int
     proven: bool
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """These steps were found not to go together, unless one of the others is taken too."""
+
+    together: tuple[int, ...]
+    unless: tuple[int, ...]
+
+
+def learn(model: Model, able: frozenset[int], steps: frozenset[int]) -> Lesson | None:
+    """Why a chosen set of steps has no order, as far as forced orders tell; None when they tell nothing."""
+    try:
+        infer(model, steps)
+    except Contradiction as clash:
+        window = clash.window
+        makers: set[int] = set()
+        if window is not None:
+            makers = {s.step for s in model.by_condition[window.condition] if s.value in window.values}
+        unless = tuple(sorted((makers & able) - steps))
+        together = tuple(sorted((clash.steps & steps) - model.musts))
+        return Lesson(together, unless) if together or unless else None
+    return None
 
 
 def needs_of(model: Model, step: int) -> Iterator[tuple[int, ...]]:
@@ -50,16 +74,20 @@ def finish_needs(model: Model) -> Iterator[tuple[tuple[int | None, ...], tuple[i
             yield tuple(dict.fromkeys(spoilers)), makers
 
 
-def choose(model: Model, able: frozenset[int], seconds: int, seed: int) -> Choice | None:
+def choose(
+    model: Model, able: frozenset[int], seconds: int, seed: int, lessons: Sequence[Lesson] = ()
+) -> Choice | None:
     """The set of most worth whose steps alone fit ``seconds``, with what they rest on; None when even the musts do not fit.
 
-    Walking and waiting are left out, so the worth is an upper bound for every real round within ``seconds``.
+    Walking and waiting are left out, so without ``lessons`` the worth is an upper bound for every real round within ``seconds``.
     """
     from ortools.sat.python import cp_model
 
     cp = cp_model.CpModel()
     taken = {i: cp.new_bool_var(f"in{i}") for i in sorted(able)}
     _rest_on(model, cp, taken)
+    for lesson in lessons:
+        cp.add_bool_or([*(~taken[i] for i in lesson.together), *(taken[i] for i in lesson.unless)])
     cp.add(sum(model.seconds[i] * lit for i, lit in taken.items()) <= seconds)
     cp.maximize(sum(weight(model, i) * lit for i, lit in taken.items()))
     solver = cp_model.CpSolver()

@@ -149,7 +149,12 @@ def _surely_before(orders: Orders, setter: Setter, window: Window) -> bool:
     """Whether ``setter`` acts before the window is over in every round."""
     if setter.step == window.step:
         return setter.lag < _over(window)
-    return setter.lag == 0 and orders.precedes(setter.step, window.step)
+    if setter.lag == 0:
+        return orders.precedes(setter.step, window.step)
+    return any(
+        i == setter.step and least > setter.lag and (k == window.step or orders.precedes(k, window.step))
+        for (i, k), least in orders.lags.items()
+    )
 
 
 def _over(window: Window) -> int:

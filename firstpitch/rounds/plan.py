@@ -8,7 +8,7 @@ from itertools import pairwise
 from firstpitch.rounds import exact
 from firstpitch.rounds.arrange import Arranged, Ends, Patience, Search, Tell, arrange, tighten
 from firstpitch.rounds.causes import frame_of
-from firstpitch.rounds.choose import choose, most_worth, weight, worth_of
+from firstpitch.rounds.choose import Lesson, choose, learn, most_worth, weight, worth_of
 from firstpitch.rounds.clash import explain, musts_too_long, start_clash
 from firstpitch.rounds.improve import Scale
 from firstpitch.rounds.left_out import left_out
@@ -16,7 +16,7 @@ from firstpitch.rounds.model import Model, index_problem
 from firstpitch.rounds.reach import reachable
 from firstpitch.rounds.types import Clash, Plan, Problem, TimedStep, TimedWait
 
-ROOM_TRIES = 6
+ROOM_TRIES = 24
 
 
 def plan_round(
@@ -47,10 +47,12 @@ def _everything(model: Model, able: frozenset[int], search: Search) -> Plan | Cl
     found = arrange(model, able, search)
     if found is not None:
         return _result(model, able, tighten(model, found, search), worth_of(model, able), search.seed)
-    proof = _by_proof(model, able, None, search)
-    if proof.found is None:
+    chosen = _choose_and_arrange(model, able, sum(model.seconds), search, fits=None)
+    if chosen.found is None:
+        chosen = _by_proof(model, able, None, search)
+    if chosen.found is None:
         return explain(model, able)
-    return _result(model, able, tighten(model, proof.found, search), proof.worth_bound, search.seed)
+    return _result(model, able, tighten(model, chosen.found, search), chosen.worth_bound, search.seed)
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,33 @@ class _Proof:
     found: Arranged | None
     worth_bound: int
     none: bool = False
+
+
+def _choose_and_arrange(model: Model, able: frozenset[int], room: int, search: Search, *, fits: int | None) -> _Proof:
+    """Choose the most worth that ``room`` seconds of steps hold and arrange it so that the round ends within ``fits`` [s].
+
+    What turns out not to go together is learnt; where the walk does not fit, seconds are given back. The bound on the worth is that of the
+    first choice, which knows of neither.
+    """
+    most = worth_of(model, able)
+    lessons: list[Lesson] = []
+    for attempt in range(ROOM_TRIES):
+        choice = choose(model, able, room, search.seed, lessons)
+        if choice is None:
+            break
+        if attempt == 0:
+            most = min(most, choice.worth_bound)
+        lesson = learn(model, able, choice.steps)
+        if lesson is not None:
+            lessons.append(lesson)
+            continue
+        found = arrange(model, choice.steps, search)
+        if found is None:
+            break
+        if fits is None or found.total <= fits:
+            return _Proof(found, most)
+        room -= found.total - fits
+    return _Proof(None, most)
 
 
 def _by_proof(model: Model, able: frozenset[int], limit: int | None, search: Search) -> _Proof:
@@ -94,22 +123,12 @@ def _timed(model: Model, ends: Ends) -> Ends | None:
 
 
 def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> Plan | Clash:
-    """Most worth within the minutes: choose, arrange, and give back seconds until the walk fits too."""
-    room, most = limit, worth_of(model, able)
-    for attempt in range(ROOM_TRIES):
-        choice = choose(model, able, room, search.seed)
-        if choice is None:
-            break
-        if attempt == 0:
-            most = min(most, choice.worth_bound)
-        found = arrange(model, choice.steps, search)
-        if found is None:
-            break
-        if found.total <= limit:
-            found = _fill_up(model, able, found, limit, search)
-            return _result(model, able, tighten(model, found, search), most, search.seed)
-        room -= found.total - limit
-    return _shortest(model, able, limit, most, search)
+    """Most worth within the minutes."""
+    chosen = _choose_and_arrange(model, able, limit, search, fits=limit)
+    if chosen.found is None:
+        return _shortest(model, able, limit, chosen.worth_bound, search)
+    found = _fill_up(model, able, chosen.found, limit, search)
+    return _result(model, able, tighten(model, found, search), chosen.worth_bound, search.seed)
 
 
 def _shortest(model: Model, able: frozenset[int], limit: int, most: int, search: Search) -> Plan | Clash:
@@ -118,7 +137,7 @@ def _shortest(model: Model, able: frozenset[int], limit: int, most: int, search:
     fewest = choose(worthless, able, sum(model.seconds), search.seed)
     if fewest is None:
         return explain(model, able)
-    found = arrange(model, fewest.steps, search)
+    found = _choose_and_arrange(worthless, able, sum(model.seconds), search, fits=None).found
     if found is not None:
         found = tighten(model, found, search)
     if found is None or found.total > limit:
