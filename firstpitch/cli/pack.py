@@ -41,7 +41,7 @@ def command(sheet: str, catalogue: str | None, out: str, seed: int, **options: A
 
 def write_pack(van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: int) -> list[Path]:
     """Plan the round and write the pack's files; leaves with exit code 1 when there is no round."""
-    from firstpitch.papers import draw_timeline, pack_data, pack_document, pack_page, round_document
+    from firstpitch.papers import pack_data, pack_document, pack_page, round_document, round_svg
     from firstpitch.rounds import Clash, plan_round
 
     plan = plan_round(problem, seed=seed, tell=shared.progress)
@@ -57,7 +57,7 @@ def write_pack(van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: in
         f"{stem}-pack.pdf": pack_document(data),
         f"{stem}-pack.html": pack_page(data).encode(),
         f"{stem}-round.pdf": round_document(data.round, data.van),
-        f"{stem}-round.svg": draw_timeline(problem, plan).encode(),
+        f"{stem}-round.svg": round_svg(problem, plan).encode(),
     }
     out.mkdir(parents=True, exist_ok=True)
     for name, content in files.items():

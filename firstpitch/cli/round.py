@@ -50,9 +50,9 @@ def command(
             _tell_clash(problem, plan, as_json)
             sys.exit(shared.NO)
         if svg:
-            from firstpitch.papers import draw_timeline
+            from firstpitch.papers import round_svg
 
-            Path(svg).write_text(draw_timeline(problem, plan), encoding="utf-8")
+            Path(svg).write_text(round_svg(problem, plan), encoding="utf-8")
         if as_json:
             import json
 

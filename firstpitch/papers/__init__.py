@@ -18,7 +18,18 @@ from firstpitch.papers.route import way
 from firstpitch.rounds.types import Plan, Problem
 from firstpitch.sheet.types import BuildSheet
 
-__all__ = ["PackData", "pack_data", "pack_html", "pack_pdf", "round_pdf", "round_svg", "way"]
+__all__ = [
+    "PackData",
+    "pack_data",
+    "pack_document",
+    "pack_html",
+    "pack_page",
+    "pack_pdf",
+    "round_document",
+    "round_pdf",
+    "round_svg",
+    "way",
+]
 
 
 def pack_pdf(

@@ -103,7 +103,7 @@ class StopLine:
 
     number: int
     time: str
-    lane: str
+    where: str
     things: tuple[ThingLine, ...]
 
 
@@ -143,11 +143,12 @@ def programme(problem: Problem, plan: Plan, numbers: Mapping[str, int]) -> Progr
     """The plan in words; ``numbers`` gives each kit's number on the drawing."""
     steps = {step.id: step for step in problem.steps}
     titles = {wait.id: wait.title for wait in problem.waits}
+    places = {place.id: place.words for place in problem.places}
     return Programme(
         total=minutes_words(plan.total),
         bound=minutes_words(plan.bound),
         mode=problem.mode,
-        stops=tuple(_stop_line(stop, numbers) for stop in stops(problem, plan)),
+        stops=tuple(_stop_line(stop, numbers, places) for stop in stops(problem, plan)),
         waits=tuple(f"{titles.get(w.wait, w.wait)}: {clock(w.start)} to {clock(w.end)}" for w in plan.waits),
         left_out=tuple(_left_out_line(steps, left.step, left.reason) for left in plan.left_out),
         problem=problem,
@@ -166,7 +167,7 @@ def _short_title(step: Step) -> str:
     return rest[:1].upper() + rest[1:]
 
 
-def _stop_line(stop: Stop, numbers: Mapping[str, int]) -> StopLine:
+def _stop_line(stop: Stop, numbers: Mapping[str, int], places: Mapping[str, str]) -> StopLine:
     things: list[ThingLine] = []
     for step in stop.steps:
         mark = str(numbers.get(step.kit, ""))
@@ -176,4 +177,4 @@ def _stop_line(stop: Stop, numbers: Mapping[str, int]) -> StopLine:
             things.append(ThingLine(mark, last.name, (*last.steps, title), tries=last.tries or step.owner_try > 0))
         else:
             things.append(ThingLine(mark, step.kit_name, (title,), step.owner_try > 0))
-    return StopLine(stop.number, clock(stop.start), stop.lane, tuple(things))
+    return StopLine(stop.number, clock(stop.start), places[stop.place] or stop.lane, tuple(things))
