@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 from typing import Any
 
+from pyparsing import ParserElement
 from unified_planning.engines.plan_validator import SequentialPlanValidator, TimeTriggeredPlanValidator
 from unified_planning.engines.results import ValidationResultStatus
 from unified_planning.io import PDDLReader
@@ -18,7 +19,9 @@ from firstpitch.rounds.pddl_classical import classical_domain_pddl, classical_pl
 
 @cache
 def _reader() -> Any:
-    return PDDLReader()
+    reader = PDDLReader()
+    ParserElement.disable_memoization()  # the library turns it on; for texts of this shape it only doubles the time
+    return reader
 
 
 def _verdict(validator: Any, problem: Any, plan: Any) -> bool:
