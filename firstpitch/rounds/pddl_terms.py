@@ -84,8 +84,10 @@ def values(problem: Problem) -> Values:
 
 
 def _effects(problem: Problem) -> Iterator[Effect]:
-    for part in (*problem.steps, *problem.waits):
-        yield from part.sets
+    for step in problem.steps:
+        yield from step.sets
+    for wait in problem.waits:
+        yield from wait.sets
 
 
 def _literals(problem: Problem) -> Iterator[Literally]:
