@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from firstpitch.figures import get
 from firstpitch.outfit.judged import Asked, cannot_say, judge, stated
 from firstpitch.outfit.limits import towing_limit
-from firstpitch.outfit.verdict import Verdict, compare, exactly, shown, shown_span
+from firstpitch.outfit.verdict import Verdict, compare, exactly, shown, shown_span, tight_share
 from firstpitch.sheet.types import Quantity
 
 if TYPE_CHECKING:
@@ -34,7 +34,8 @@ class NoseBand:
     """All that bears on the noseweight [kg]: every limit, the ruling one, the least by law, the guideline, the preferred band.
 
     ``ruling`` is the least of the limits that are known, None if none is; ``unknown`` names the parts whose limit is not known.
-    ``preferred`` is the guideline cut off at ``ruling`` and ``least``; where they leave nothing of it, the point nearest to it.
+    ``preferred`` is the guideline cut off at ``least`` and clear of ``ruling`` by what would be called tight; where that leaves
+    nothing of it, the point nearest to it.
     """
 
     limits: tuple[NoseLimit, ...]
@@ -116,7 +117,7 @@ def nose_band(outfit: Outfit, mass: float) -> NoseBand:
     low, high = get("towing.guideline_nose_low").si * mass, get("towing.guideline_nose_high").si * mass
     german = outfit.journey.country == "DE" and mass <= get("towing.de_nose_trailer").si
     least = least_noseweight_germany(mass) if german else None
-    top = min(high, ruling) if ruling is not None else high
+    top = min(high, ruling * (1 - tight_share())) if ruling is not None else high
     bottom = min(max(low, least or 0.0), top)
     return NoseBand(
         limits, ruling, tuple(one.part for one in limits if one.limit is None), least, (low, high), (bottom, top)

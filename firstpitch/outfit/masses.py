@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 Sort = Literal["van", "kit", "water", "load"]
 NOTHING = exactly(0.0)
+FEW = 2  # things without a place that are worth naming one by one
 
 
 @dataclass(frozen=True)
@@ -191,6 +192,7 @@ def _kit_line(kit: Kit, kind: Kind | None) -> list[MassLine]:
 def _lines(outfit: Outfit) -> tuple[list[MassLine], list[str]]:
     lines: list[MassLine] = []
     unknown: list[str] = []
+    loose_ones: list[str] = []
     if outfit.van.masses.measured_mass is None:
         for kit in outfit.van.kit:
             for line in _kit_line(kit, outfit.kinds.get(kit.kind)):
@@ -207,8 +209,8 @@ def _lines(outfit: Outfit) -> tuple[list[MassLine], list[str]]:
         lines.extend(placed)
         if loose is not None:
             lines.append(loose)
-            unknown.append(f"where {item.name} is stowed")
-    return lines, unknown
+            loose_ones.append(f"where {item.name} is stowed")
+    return lines, [*unknown, *(loose_ones if len(loose_ones) <= FEW else ["where the load is stowed"])]
 
 
 def _water_line(kit: Kit, kind: Kind | None, aboard: float | None) -> MassLine | None:

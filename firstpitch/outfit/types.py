@@ -89,7 +89,8 @@ class Journey:
 class LoadItem:
     """One sort of thing the owner takes along: ``number`` of them, each of ``mass`` [kg] and ``size`` (long, wide, high) [m].
 
-    ``reach``: from where it must be got at. ``upright``: it may not be tipped. ``only_in`` and ``never_in`` are locker ids;
+    ``reach``: from where it must be got at. ``upright``: it may not be tipped. ``needed``: among the last to be left at home.
+    ``only_in`` and ``never_in`` are locker ids;
     ``fixed`` is the one locker it must be in.
     """
 
@@ -100,6 +101,7 @@ class LoadItem:
     number: int = 1
     reach: Reach = "any"
     upright: bool = False
+    needed: bool = False
     only_in: tuple[str, ...] = ()
     never_in: tuple[str, ...] = ()
     fixed: str | None = None

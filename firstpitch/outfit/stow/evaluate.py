@@ -40,13 +40,14 @@ class StowFigures:
     """What a stow does. ``nose`` on the ball, ``mass`` of the van [kg]; ``side`` load moment towards the nearside [kg·m];
     ``inertia`` of the load about the laden van's centre of gravity [kg·m²]; ``height`` mean height of the load [m].
 
-    ``points`` is what the plan makes least, without pieces left at home; ``out_of_band`` kg outside the preferred noseweight.
+    ``centre`` x of the laden van's centre of gravity [m]; ``points`` is what the plan makes least, without pieces left at home; ``out_of_band`` kg outside the preferred noseweight.
     """
 
     mass: float
     nose: Span
     side: float
     inertia: float
+    centre: float
     height: float
     points: float
     out_of_band: float
@@ -75,6 +76,7 @@ def evaluate(problem: StowProblem, counts: Counts) -> StowFigures:
         nose=nose,
         side=float(loads @ problem.y),
         inertia=inertia,
+        centre=where,
         height=float(loads @ problem.z) / carried if carried > 0 else 0.0,
         points=points,
         out_of_band=out_of_band,

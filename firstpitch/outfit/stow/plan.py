@@ -92,8 +92,8 @@ def plan_stow(
         ways, holds_up = ways_out(housed, seconds=seconds / 4)
         solved = solve(problem, leave=True, hint=start, seconds=seconds, tolerance=tolerance, seed=seed)
         counts = solved.counts if solved.counts is not None else start
-        home = problem.worth.home * float(problem.mass @ (problem.number - counts.sum(axis=1)))
-        solved = replace(solved, counts=counts, bound=solved.bound - home)
+        left = problem.left_price(counts)
+        solved = replace(solved, counts=counts, points=solved.points - left, bound=solved.bound - left)
     return _plan(problem, solved, ways, holds_up)
 
 
@@ -121,7 +121,7 @@ def _plan(problem: StowProblem, solved: Solved, ways: tuple[WayOut, ...], holds_
         word=word,
         stow=stow,
         figures=figures,
-        points=figures.points,
+        points=solved.points,
         bound=solved.bound,
         proven=solved.answer == "best",
         seconds=solved.seconds,

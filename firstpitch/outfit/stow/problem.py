@@ -27,7 +27,8 @@ class Worth:
     """What counts how much, in points; one point is one kg·m² of yaw inertia. Our choice, common practice without a source.
 
     ``band``: each kg of noseweight outside the preferred band. ``height``: each kg a metre higher. ``side``: each kg·m out of
-    level, left to right. ``move``: each piece moved from today's stow. ``home``: each kg left at home.
+    level, left to right. ``move``: each piece moved from today's stow. ``home``: each kg left at home, ``needed`` times as
+    much for a thing that is needed.
     """
 
     band: int = 1000
@@ -35,6 +36,7 @@ class Worth:
     side: int = 1
     move: int = 3
     home: int = 100_000
+    needed: int = 10
 
 
 @dataclass(frozen=True)
@@ -59,9 +61,9 @@ class NoseRow:
 class StowProblem:
     """n items, k lockers. ``allowed`` and ``today`` are n × k; masses [kg], volumes [m³], places [m].
 
-    ``cost`` is a locker's badness for each kg [points]: distance from the wanted centre of gravity squared plus height,
-    rounded to 0.01, since no locker's place is known better. ``assumed`` names what is only assumed, ``no_limit`` the lockers
-    that are not used because their limit is unknown.
+    ``home`` is the price of leaving a kg of an item at home, ``cost`` a locker's badness for each kg [points]: distance from
+    the wanted centre of gravity squared plus height, rounded to 0.01, since no locker's place is known better. ``assumed``
+    names what is only assumed, ``no_limit`` the lockers that are not used because their limit is unknown.
     """
 
     outfit: Outfit
@@ -71,6 +73,7 @@ class StowProblem:
     mass: Floats
     number: Counts
     volume: Floats
+    home: Floats
     limit: Floats
     room: Floats
     x: Floats
@@ -97,6 +100,10 @@ class StowProblem:
     def load_mass(self) -> float:
         """Of everything that is to go along [kg]."""
         return float(self.mass @ self.number)
+
+    def left_price(self, counts: Counts) -> float:
+        """What leaving the rest at home costs [points]."""
+        return float((self.home * self.mass) @ (self.number - counts.sum(axis=1)))
 
     def counts(self, stow: Stow) -> Counts:
         """A stow as an n × k table of numbers; what names no known item or locker is left out."""
@@ -151,6 +158,7 @@ def stow_problem(outfit: Outfit, *, worth: Worth | None = None) -> StowProblem:
         mass=np.array([item.mass for item in items], dtype=float),
         number=np.array([item.number for item in items], dtype=np.int64),
         volume=np.array([item.volume for item in items], dtype=float),
+        home=np.array([worth.home * (worth.needed if item.needed else 1) for item in items], dtype=float),
         limit=np.array([0.0 if locker.limit is None else locker.limit for locker in lockers]),
         room=np.array([usable_volume(locker) for locker in lockers]),
         x=x,

@@ -213,7 +213,9 @@ def _aims(rows: _Rows, problem: StowProblem, counts: dict[tuple[int, int], Any],
     model.add(side >= -level)
     rows.objective.append(side * worth.side)
     grams = np.rint(problem.mass * GRAMS).astype(int)
-    rows.objective.extend(int(grams[i]) * (worth.home * POINTS // GRAMS) * left for i, left in enumerate(home))
+    rows.objective.extend(
+        int(grams[i]) * (int(problem.home[i]) * POINTS // GRAMS) * left for i, left in enumerate(home)
+    )
     if problem.today is None:
         return
     for (i, j), variable in counts.items():

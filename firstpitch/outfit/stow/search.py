@@ -42,9 +42,8 @@ class _Field:
     def of(cls, problem: StowProblem) -> _Field:
         item = np.repeat(np.arange(len(problem.items)), problem.number)
         home = np.ones((len(item), 1), dtype=bool)
-        stay = np.zeros((len(item), len(problem.lockers) + 1))
-        if problem.today is not None:
-            stay = _stay(problem, item)
+        stay = _stay(problem, item)
+        stay[:, -1] = problem.mass[item] * (problem.home[item] - problem.worth.home)
         return cls(
             problem,
             item,
