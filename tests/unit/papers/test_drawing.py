@@ -194,6 +194,7 @@ def test_text_is_never_markup() -> None:
         assert any("<script>" in (e.text or "") for e in root.iter())
 
 
+@settings(deadline=None)
 @given(st.text(max_size=40))
 def test_any_name_gives_well_formed_svg(name: str) -> None:
     """Whatever the van is called, the drawing can be read as XML."""
