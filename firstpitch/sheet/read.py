@@ -7,9 +7,11 @@ from pathlib import Path
 from typing import Literal, cast
 
 from firstpitch.sheet.checks import check
+from firstpitch.sheet.faults import Faults
 from firstpitch.sheet.kit import Kinds, read_kit
 from firstpitch.sheet.layout import BUILD_SHEET
-from firstpitch.sheet.reading import Draft, Reading, read_file, read_text, sure
+from firstpitch.sheet.reading import Draft, Reading, read_file, read_text, read_tree, sure
+from firstpitch.sheet.source import MapNode
 from firstpitch.sheet.types import (
     Body,
     BuildSheet,
@@ -39,6 +41,14 @@ def read_sheet(path: Path | str, kinds: Kinds, *, today: date) -> BuildSheet:
 def read_sheet_text(text: str, kinds: Kinds, *, today: date, file: str = "the sheet") -> BuildSheet:
     """The build sheet in a text; ``file`` is what messages call it. Otherwise as ``read_sheet``."""
     return _finish(read_text(text, BUILD_SHEET, today, file), kinds)
+
+
+def read_sheet_tree(top: MapNode, kinds: Kinds, *, today: date, faults: Faults) -> BuildSheet:
+    """The build sheet in a tree that was made from something else than YAML; ``faults`` may hold what was wrong with that.
+
+    The line numbers of the tree come back in the faults. Otherwise as ``read_sheet``.
+    """
+    return _finish(read_tree(top, BUILD_SHEET, today, faults), kinds)
 
 
 def _finish(draft: Draft, kinds: Kinds) -> BuildSheet:

@@ -287,8 +287,14 @@ def _how(part: Part) -> str:
 
 def read_text(text: str, form: Section, today: date, file: str) -> Draft:
     """A sheet given as text. ``file`` is what messages call it. Raises SheetError when it is no single YAML mapping."""
-    draft = Draft(Faults(file), today)
-    draft.top = draft.section(source.tree(text, draft.faults), form, "", 1)
+    faults = Faults(file)
+    return read_tree(source.tree(text, faults), form, today, faults)
+
+
+def read_tree(top: MapNode, form: Section, today: date, faults: Faults) -> Draft:
+    """A sheet given as a tree, whatever it was made from; ``faults`` may hold some already."""
+    draft = Draft(faults, today)
+    draft.top = draft.section(top, form, "", 1)
     return draft
 
 
