@@ -11,7 +11,9 @@ from firstpitch.desk.models.own_kind import OwnKind
 from firstpitch.desk.models.owner_link import OwnerLink
 from firstpitch.desk.models.person import Person, Role
 from firstpitch.desk.models.question import Question
+from firstpitch.desk.models.session import Session
 from firstpitch.desk.models.sheet_before import SheetBefore
+from firstpitch.desk.models.tally import Tally
 from firstpitch.desk.models.van import Van
 
 __all__ = [
@@ -27,6 +29,8 @@ __all__ = [
     "Person",
     "Question",
     "Role",
+    "Session",
     "SheetBefore",
+    "Tally",
     "Van",
 ]

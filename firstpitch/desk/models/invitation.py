@@ -20,6 +20,7 @@ class Invitation(models.Model):
     made = models.DateTimeField(auto_now_add=True)
     expires = models.DateTimeField()
     used = models.DateTimeField(null=True, blank=True)
+    withdrawn = models.DateTimeField(null=True, blank=True)
 
     def __str__(self) -> str:
         return self.email

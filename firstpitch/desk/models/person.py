@@ -17,10 +17,14 @@ class Role(models.TextChoices):
 
 
 class Person(AbstractUser):
-    """A member of one branch. Owners have no account; they come by a private link."""
+    """A member of one branch. Owners have no account; they come by a private link.
+
+    ``second_factor``: a code is asked for after the password.
+    """
 
     branch = models.ForeignKey(Branch, on_delete=models.PROTECT, null=True, related_name="people")
     role = models.CharField(max_length=12, choices=Role.choices, default=Role.SPECIALIST)
+    second_factor = models.BooleanField(default=False)
 
     @property
     def shown_name(self) -> str:
