@@ -14,6 +14,7 @@ from firstpitch.catalogue import Catalogue, load
 from firstpitch.desk.models import Branch, Handover, Van
 from firstpitch.rounds import Problem, RoundOptions, WalkRates, build_problem
 from firstpitch.sheet import BuildSheet, Links, Unknown, read_sheet_text, resolve_links, unknowns
+from firstpitch.sheet.errors import CatalogueError
 
 _FIRST = 3
 
@@ -45,14 +46,17 @@ def catalogue_with(own: OwnTexts) -> Catalogue:
     return _catalogue(own)
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=32)
 def _catalogue(own: OwnTexts) -> Catalogue:
     if not own:
         return load()
     with tempfile.TemporaryDirectory() as folder:
         for key, text in own:
             (Path(folder) / f"{key}.toml").write_text(text, encoding="utf-8")
-        return load(Path(folder))
+        try:
+            return load(Path(folder))
+        except CatalogueError as wrong:
+            raise CatalogueError(str(wrong).replace(f"{folder}/", "")) from None
 
 
 def open_van(van: Van) -> OpenVan:

@@ -43,6 +43,18 @@ def unknowns(sheet: BuildSheet, kinds: Kinds, blocks: Blocks = _nothing) -> tupl
     return tuple(sorted(with_blocks, key=lambda unknown: unknown.need != "must"))
 
 
+def value_of(field: str, sheet: BuildSheet, kinds: Kinds) -> Value:
+    """What the dotted ``field`` (as ``BuildSheet.unknown`` names fields) is: its unit, bounds and form. KeyError where there is none."""
+    head, _, rest = field.partition(".")
+    name, _, key = rest.partition(".")
+    if head == "kit":
+        fact = key.removeprefix("facts.")
+        return _FIELDS[f"kit.{key}"] if fact == key else Value(kinds[sheet.kit_by_id()[name].kind].facts[fact])
+    if field.startswith("plan.lockers."):
+        return _FIELDS[f"plan.lockers.{field.rpartition('.')[2]}"]
+    return _FIELDS[field]
+
+
 def _describe(field: str, sheet: BuildSheet, kinds: Kinds) -> Unknown:
     head, _, rest = field.partition(".")
     if head == "kit":
