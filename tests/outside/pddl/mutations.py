@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from firstpitch.rounds import Literally, Problem, Step, TimedStep
+from tests.retiming import retimed
 
 Wrong = tuple[str, list[TimedStep]]
 Maker = Callable[[Problem, Sequence[TimedStep]], Iterator[Wrong]]
@@ -18,20 +19,10 @@ def _steps(problem: Problem) -> dict[str, Step]:
     return {step.id: step for step in problem.steps}
 
 
-def _retimed(problem: Problem, order: Sequence[TimedStep], moved: Sequence[str] = ()) -> list[TimedStep]:
-    by_id, place, free, timed = _steps(problem), problem.start_place, 0, []
-    for step in order:
-        arrival = free + problem.walks[place][by_id[step.step].place]
-        start = arrival if step.step in moved else max(arrival, step.start)
-        timed.append(TimedStep(step.step, start, start + step.end - step.start))
-        place, free = by_id[step.step].place, timed[-1].end
-    return timed
-
-
 def _moved(problem: Problem, plan: Sequence[TimedStep], late: int, early: int) -> list[TimedStep]:
     """The step at ``late`` done just before the one at ``early``."""
     order = [*plan[:early], plan[late], *plan[early:late], *plan[late + 1 :]]
-    return _retimed(problem, order, [plan[late].step])
+    return retimed(problem, order, [plan[late].step])
 
 
 def _settings(problem: Problem, condition: str) -> dict[str, str]:
@@ -57,7 +48,7 @@ def must_left_out(problem: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong
 def done_again(problem: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong]:
     """A step is done a second time, straight after the first."""
     for at, timed in enumerate(plan):
-        yield "twice", _retimed(problem, [*plan[: at + 1], timed, *plan[at + 1 :]])
+        yield "twice", retimed(problem, [*plan[: at + 1], timed, *plan[at + 1 :]])
 
 
 def cut_short(_: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong]:
@@ -71,7 +62,7 @@ def drawn_out(problem: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong]:
     """A step is given more time than it takes."""
     for at, timed in enumerate(plan):
         longer = TimedStep(timed.step, timed.start, timed.end + 7)
-        yield "length", _retimed(problem, [*plan[:at], longer, *plan[at + 1 :]])
+        yield "length", retimed(problem, [*plan[:at], longer, *plan[at + 1 :]])
 
 
 def two_at_once(_: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong]:
@@ -117,7 +108,7 @@ def two_swapped(problem: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong]:
     for late, early, _ in _causes(problem, plan):
         order = list(plan)
         order[early], order[late] = order[late], order[early]
-        yield "requires", _retimed(problem, order, [plan[late].step])
+        yield "requires", retimed(problem, order, [plan[late].step])
 
 
 def flame_under_a_cover(problem: Problem, plan: Sequence[TimedStep]) -> Iterator[Wrong]:
