@@ -38,7 +38,7 @@ GROUPS = (
     show_default=True,
     help="What is held against the car's towing limit: the plate (safe side), the actual mass, or what the axles carry.",
 )
-@click.option("--sources", is_flag=True, help="Say where each figure comes from.")
+@click.option("--brief", is_flag=True, help="Leave out where each figure comes from.")
 @shared.catalogue_option
 @click.option("--json", "as_json", is_flag=True, help="One JSON object, for machines.")
 def command(
@@ -47,7 +47,7 @@ def command(
     car: str,
     load: str | None,
     stow: str | None,
-    sources: bool,
+    brief: bool,
     catalogue: str | None,
     as_json: bool,
     **changes: Any,
@@ -67,7 +67,7 @@ def command(
 
             echo_json(outfit_object(found))
         else:
-            _print(f"{outfit.van.identity.name} behind {outfit.car.name}", found, sources)
+            _print(f"{outfit.van.identity.name} behind {outfit.car.name}", found, not brief)
         if found.word == "does not fit":
             sys.exit(shared.NO)
 

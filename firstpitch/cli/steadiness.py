@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     "--seed", type=click.IntRange(0, 2**31 - 1), default=0, show_default=True, help="The same seed, the same draws."
 )
 @shared.catalogue_option
+@click.option("--svg", metavar="FILE", type=click.Path(), help="Write damping over speed as a drawing to FILE.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object, for machines.")
 def command(
     *,
@@ -50,6 +51,7 @@ def command(
     samples: int,
     seed: int,
     catalogue: str | None,
+    svg: str | None,
     as_json: bool,
 ) -> None:
     """Compare how steadily loadings tow: the empty van, each stow, a planned one.
@@ -60,8 +62,17 @@ def command(
     with shared.faults_as_exit_codes():
         from firstpitch.outfit import compare_steadiness
 
-        loadings = _loadings(sheet, car, load, stows, planned or not stows, catalogue)
+        empty = open_outfit(sheet, catalogue, car=car, load=load)
+        loadings = _loadings(
+            empty, [open_outfit(sheet, catalogue, car=car, load=load, stow=stow) for stow in stows], stows
+        )
+        if planned or not stows:
+            loadings.update(_planned(empty))
         found = compare_steadiness(loadings, speed=speed / 3.6, samples=samples, seed=seed)
+        if svg:
+            from firstpitch.papers.drawing.scales import draw_steadiness
+
+            Path(svg).write_text(draw_steadiness(found, mode="alone"), encoding="utf-8")
         if as_json:
             from firstpitch.outfit.objects import steadiness_object
 
@@ -70,22 +81,26 @@ def command(
         _print(found)
 
 
-def _loadings(
-    sheet: str, car: str, load: str, stows: tuple[str, ...], planned: bool, catalogue: str | None
-) -> dict[str, Outfit]:
+def _loadings(outfit: Outfit, stowed: list[Outfit], files: tuple[str, ...]) -> dict[str, Outfit]:
     from dataclasses import replace
 
-    from firstpitch.outfit import Load, plan_stow
+    from firstpitch.outfit import Load
 
-    outfit = open_outfit(sheet, catalogue, car=car, load=load)
     found = {"Without load": replace(outfit, load=Load("no load", (), outfit.load.water))}
-    for stow in stows:
-        found[Path(stow).stem] = open_outfit(sheet, catalogue, car=car, load=load, stow=stow)
-    if planned:
-        plan = plan_stow(outfit)
-        name = "As planned" if not plan.left else "As planned, with things left at home"
-        found[name] = replace(outfit, load=plan.aboard, stow=plan.stow)
+    for file, one in zip(files, stowed, strict=True):
+        name = Path(file).stem
+        found[name if name not in found else file] = one
     return found
+
+
+def _planned(outfit: Outfit) -> dict[str, Outfit]:
+    from dataclasses import replace
+
+    from firstpitch.outfit import plan_stow
+
+    plan = plan_stow(outfit)
+    name = "As planned" if not plan.left else "As planned, with things left at home"
+    return {name: replace(outfit, load=plan.aboard, stow=plan.stow)}
 
 
 def _print(found: SteadinessComparison) -> None:

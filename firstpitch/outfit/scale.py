@@ -35,10 +35,13 @@ class Scale:
 
 def nose_scale(band: NoseBand, nose: Span) -> Scale:
     """The scale for a noseweight and all that bears on it."""
+    at: dict[float, list[str]] = {}
+    for one in band.limits:
+        if one.limit is not None:
+            at.setdefault(one.limit, []).append(one.part)
     marks = [
-        ScaleMark("ruling" if one.limit == band.ruling else "limit", one.limit, one.limit, one.part)
-        for one in sorted(band.limits, key=lambda one: one.limit or 0.0)
-        if one.limit is not None
+        ScaleMark("ruling" if limit == band.ruling else "limit", limit, limit, ", ".join(parts))
+        for limit, parts in sorted(at.items())
     ]
     marks.append(ScaleMark("guideline", *band.guideline, "guideline, 5 to 7 % of the laden mass"))
     marks.append(ScaleMark("preferred", *band.preferred, "best"))

@@ -38,9 +38,9 @@ class Breach:
 @dataclass(frozen=True)
 class StowFigures:
     """What a stow does. ``nose`` on the ball, ``mass`` of the van [kg]; ``side`` load moment towards the nearside [kg·m];
-    ``inertia`` of the load about the laden van's centre of gravity [kg·m²]; ``height`` mean height of the load [m].
+    ``inertia`` of the load about the laden van's centre of gravity [kg·m²], ``centre`` its x [m]; ``height`` of the load [m].
 
-    ``centre`` x of the laden van's centre of gravity [m]; ``points`` is what the plan makes least, without pieces left at home; ``out_of_band`` kg outside the preferred noseweight.
+    ``points`` is what the plan makes least, without pieces left at home; ``out_of_band`` kg outside the preferred noseweight.
     """
 
     mass: float
