@@ -24,7 +24,10 @@ _NEAR = 1.0  # a mark this near its real place [units] needs no leader
 
 @dataclass(frozen=True)
 class Mark:
-    """A kit on the drawing: its number, its name and its real place [m]; ``target`` is where its link leads."""
+    """A kit on the drawing: its number, its name and its real place [m]; ``target`` is where its link leads.
+
+    ``lacking``: a figure of it is missing, so it is drawn with a broken line.
+    """
 
     number: str
     name: str
@@ -33,6 +36,7 @@ class Mark:
     z: float | None = None
     inside: bool = False
     target: str = ""
+    lacking: bool = False
 
 
 @dataclass(frozen=True)
@@ -179,11 +183,13 @@ def draw_marks(picture: Picture, placed: Sequence[PlacedMark], next_mark: str = 
     for spot in placed:
         filled = spot.mark.number == next_mark
         cls = "mark-next" if filled else "mark" if spot.mark.inside else "mark-out"
+        broken = {"stroke_dasharray": "3.5 3"} if spot.mark.lacking else {}
         x, y = spot.drawn
+        label = f"{spot.mark.number} {spot.mark.name}{', a figure is missing' if spot.mark.lacking else ''}"
         if spot.mark.target:
-            picture.open_link(spot.mark.target, f"{spot.mark.number} {spot.mark.name}")
-        picture.open_group(f"{spot.mark.number} {spot.mark.name}")
-        picture.add("circle", cls, cx=x, cy=y, r=RADIUS)
+            picture.open_link(spot.mark.target, label)
+        picture.open_group(label)
+        picture.add("circle", cls, cx=x, cy=y, r=RADIUS, **broken)
         size = _NUMBER if text_width(spot.mark.number, _NUMBER) < 1.7 * RADIUS else _NUMBER * 0.8
         picture.text("number-next" if filled else "number", x, y + size * 0.35, size, spot.mark.number)
         picture.close_group()
