@@ -7,16 +7,20 @@ from itertools import pairwise
 
 from firstpitch.rounds import exact
 from firstpitch.rounds.arrange import Arranged, Ends, Patience, Search, Tell, arrange, tighten
+from firstpitch.rounds.bound import least_walking, lower_bound
 from firstpitch.rounds.causes import frame_of
-from firstpitch.rounds.choose import Lesson, choose, learn, most_worth, weight, worth_of
+from firstpitch.rounds.choose import Lesson, choose, learn, most_worth, surely, weight, worth_of
 from firstpitch.rounds.clash import explain, musts_too_long, start_clash
 from firstpitch.rounds.improve import Scale
 from firstpitch.rounds.left_out import left_out
 from firstpitch.rounds.model import Model, index_problem
+from firstpitch.rounds.orders import Contradiction, infer
 from firstpitch.rounds.reach import reachable
 from firstpitch.rounds.types import Clash, Plan, Problem, TimedStep, TimedWait
 
 ROOM_TRIES = 24
+QUICKER = 20
+SEARCH_SAVES = 60  # seconds that a long search may save over a quick one
 
 
 def plan_round(
@@ -82,13 +86,24 @@ def _choose_and_arrange(model: Model, able: frozenset[int], room: int, search: S
         if lesson is not None:
             lessons.append(lesson)
             continue
-        found = arrange(model, choice.steps, search)
+        found = arrange(model, choice.steps, _quick(search))
+        if found is not None and fits is not None and found.total > fits + SEARCH_SAVES:
+            room -= found.total - fits - SEARCH_SAVES
+            continue
+        if found is not None and fits is not None and found.total > fits:
+            found = arrange(model, choice.steps, search, found.ends) or found
         if found is None:
             break
         if fits is None or found.total <= fits:
-            return _Proof(found, most)
+            return _Proof(arrange(model, choice.steps, search, found.ends) or found, most)
         room -= found.total - fits
     return _Proof(None, most)
+
+
+def _quick(search: Search) -> Search:
+    """The same search with little patience, for trying many sets of steps."""
+    patience = replace(search.patience, starts=2, tries=search.patience.tries // QUICKER)
+    return replace(search, patience=patience, tell=None)
 
 
 def _by_proof(model: Model, able: frozenset[int], limit: int | None, search: Search) -> _Proof:
@@ -124,38 +139,40 @@ def _timed(model: Model, ends: Ends) -> Ends | None:
 
 def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> Plan | Clash:
     """Most worth within the minutes."""
-    chosen = _choose_and_arrange(model, able, limit, search, fits=limit)
+    sure = surely(model, able)
+    try:
+        orders = infer(model, sure, able - sure)
+    except Contradiction:
+        return explain(model, able)
+    least = lower_bound(model, sure, orders)
+    if least > limit:
+        return _too_long(model, able, limit, least, search)
+    chosen = _choose_and_arrange(model, able, limit - least_walking(model, sure, orders), search, fits=limit)
     if chosen.found is None:
-        return _shortest(model, able, limit, chosen.worth_bound, search)
-    found = _fill_up(model, able, chosen.found, limit, search)
+        proof = _by_proof(model, able, limit, search)
+        if proof.found is None:
+            return _too_long(model, able, limit, max(least, limit + 1 if proof.none else 0), search)
+        chosen = replace(proof, worth_bound=min(chosen.worth_bound, proof.worth_bound))
+    found = _fill_up(model, able, chosen.found or Arranged({}, 0), limit, search)
     return _result(model, able, tighten(model, found, search), chosen.worth_bound, search.seed)
 
 
-def _shortest(model: Model, able: frozenset[int], limit: int, most: int, search: Search) -> Plan | Clash:
-    """A quick round of the musts and what they rest on, filled up; a clash when none fits ``limit``."""
+def _too_long(model: Model, able: frozenset[int], limit: int, least: int, search: Search) -> Plan | Clash:
+    """The musts, which take ``least`` [s] at the very least, against the minutes; the round after all where it turns out to fit."""
     worthless = replace(model, problem=replace(model.problem, steps=tuple(replace(s, worth=0) for s in model.steps)))
-    fewest = choose(worthless, able, sum(model.seconds), search.seed)
-    if fewest is None:
-        return explain(model, able)
     found = _choose_and_arrange(worthless, able, sum(model.seconds), search, fits=None).found
-    if found is not None:
-        found = tighten(model, found, search)
-    if found is None or found.total > limit:
-        proof = _by_proof(model, able, limit, search)
-        most = min(most, proof.worth_bound)
-        if proof.found is None:
-            found = found or _by_proof(worthless, able, None, search).found
-            least = max(fewest.seconds if fewest.proven else 0, limit + 1 if proof.none else 0)
-            return explain(model, able) if found is None else musts_too_long(limit, found.total, least)
-        found = proof.found
-    found = tighten(model, _fill_up(model, able, found, limit, search), search)
-    return _result(model, able, found, most, search.seed)
+    found = found or _by_proof(worthless, able, None, search).found
+    if found is None:
+        return explain(model, able)
+    found = tighten(model, found, search)
+    if found.total <= limit:
+        return _result(model, able, _fill_up(model, able, found, limit, search), worth_of(model, able), search.seed)
+    return musts_too_long(limit, found.total, least)
 
 
 def _fill_up(model: Model, able: frozenset[int], found: Arranged, limit: int, search: Search) -> Arranged:
     """Take in left-out steps, most worth first, while the round still fits."""
-    patience = replace(search.patience, starts=3, tries=search.patience.tries // 20)
-    quick = replace(search, patience=patience, tell=None)
+    quick = _quick(search)
     spare = sorted(able - set(found.ends), key=lambda i: (-model.steps[i].worth, model.seconds[i], i))
     for step in spare:
         if found.total + model.seconds[step] <= limit:
