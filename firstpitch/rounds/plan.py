@@ -20,6 +20,8 @@ from firstpitch.rounds.types import Clash, Plan, Problem, TimedStep, TimedWait
 
 ROOM_TRIES = 24
 QUICKER = 20
+FEW = 30
+WORK_ON_FEW, WORK_ON_MANY = 20.0, 1.5  # deterministic time of the exact solver
 SEARCH_SAVES = 60  # seconds that a long search may save over a quick one
 
 
@@ -107,9 +109,10 @@ def _quick(search: Search) -> Search:
 
 
 def _by_proof(model: Model, able: frozenset[int], limit: int | None, search: Search) -> _Proof:
-    """A round of most worth within ``limit`` [s] by the exact solver, first without walking (quicker), then with."""
+    """A round of most worth within ``limit`` [s] by the exact solver, without walking (quicker), then with it if there are few."""
     most = worth_of(model, able)
-    for walking in (False, True):
+    ways = (False, True) if len(able) <= search.patience.prove_up_to else (False,)
+    for walking in ways:
         outcome = _most_worth(model, able, limit, search.seed, walking=walking)
         if outcome.possible is False:
             return _Proof(None, 0, none=True)
@@ -128,7 +131,8 @@ def _most_worth(model: Model, able: frozenset[int], limit: int | None, seed: int
     if limit is not None:
         program.cp.add(program.total <= limit)
     program.cp.maximize(sum(weight(model, i) * program.present[i] for i in sorted(able - model.musts)))
-    return exact.solve(program, exact.Budget(work=20.0, seed=seed))
+    work = WORK_ON_FEW if len(able) <= FEW else WORK_ON_MANY
+    return exact.solve(program, exact.Budget(work=work, seed=seed))
 
 
 def _timed(model: Model, ends: Ends) -> Ends | None:
