@@ -32,9 +32,18 @@ def _serve(given: list[str]) -> None:
     parser.add_argument("--demo", action="store_true", help="fill an empty desk with an invented dealership")
     chosen = parser.parse_args(given)
     prepare(demo=chosen.demo)
-    sys.stdout.write(f"The desk is at http://{chosen.host}:{chosen.port}/ (stop it with Ctrl-C)\n")
+    place = f"http://{chosen.host}:{chosen.port}"
+    sys.stdout.write(f"The desk is at {place}/ (stop it with Ctrl-C)\n{_first_steps(place)}")
     sys.stdout.flush()
     serve(chosen.host, chosen.port, chosen.workers)
+
+
+def _first_steps(place: str) -> str:
+    """Where to make the first branch, with the code for it, while there is none."""
+    from firstpitch.desk.access import nobody_yet
+    from firstpitch.desk.actions.people import first_code
+
+    return f"Nobody has an account yet. Make the first at {place}/first/?code={first_code()}\n" if nobody_yet() else ""
 
 
 def prepare(*, demo: bool) -> None:

@@ -6,20 +6,40 @@ on a view without a mark. Every row a page shows comes from one of the functions
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable
+from datetime import timedelta
 from functools import wraps
 from typing import Any, cast
 
 from django.contrib.auth.views import redirect_to_login
+from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
-from django.http import Http404, HttpRequest, HttpResponseBase
-from django.shortcuts import get_object_or_404
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http.response import HttpResponseBase
+from django.shortcuts import get_object_or_404, render, resolve_url
 from django.utils import timezone
 
-from firstpitch.desk.models import Branch, Event, Handover, Media, OwnerLink, Person, Question, Role, Van
+from firstpitch.desk.actions.owner_links import use_link
+from firstpitch.desk.keys import digest_of
+from firstpitch.desk.limits import limit
+from firstpitch.desk.models import (
+    Branch,
+    BranchEvent,
+    Event,
+    Handover,
+    Invitation,
+    Media,
+    OwnerLink,
+    Person,
+    Question,
+    Role,
+    Session,
+    Van,
+)
+from firstpitch.desk.trouble import wants_json
 
 View = Callable[..., HttpResponseBase]
+_USE_COUNTS_AFTER = timedelta(minutes=10)
 EVERY_ROLE = (Role.SPECIALIST, Role.TECHNICIAN, Role.MANAGER)
 
 
@@ -43,16 +63,43 @@ def members(*roles: Role) -> Callable[[View], View]:
         @wraps(view)
         def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
             person = request.user
-            if not isinstance(person, Person) or not person.is_active:
-                return redirect_to_login(request.get_full_path())
-            if person.branch_id is None or Role(person.role) not in allowed:
+            if not isinstance(person, Person) or not person.is_active or _half_signed_in(request, person):
+                return _ask_to_sign_in(request)
+            if person.branch_id is None:
                 raise Http404
+            if Role(person.role) not in allowed:
+                raise PermissionDenied(_not_your_role(allowed))
             return view(request, *args, **kwargs)
 
         guarded.access = ("members", tuple(str(r) for r in allowed))  # type: ignore[attr-defined]
         return guarded
 
     return wrap
+
+
+def _half_signed_in(request: HttpRequest, person: Person) -> bool:
+    """Whether this session began without the code that this person's sign-in needs by now."""
+    return person.second_factor and not request.session.get("second_factor")
+
+
+def _ask_to_sign_in(request: HttpRequest) -> HttpResponseBase:
+    """To the sign-in page and back again after it; a script is told so, since it cannot go there itself."""
+    if wants_json(request):
+        words = "You are signed out here. Sign in again; what was not sent yet is kept on this device."
+        return JsonResponse({"error": words, "sign_in": resolve_url("sign-in")}, status=401)
+    if request.headers.get("HX-Request"):
+        return HttpResponse(status=401, headers={"HX-Redirect": resolve_url("sign-in")})
+    return redirect_to_login(request.get_full_path())
+
+
+def _not_your_role(allowed: tuple[Role, ...]) -> str:
+    names = " or ".join(role.label.lower() for role in allowed)
+    return f"This needs a {names}. Ask one of your branch."
+
+
+def answers_for_others(person: Person) -> bool:
+    """Whether a person may do what others must be able to rely on (invite, override): a manager only with a second factor."""
+    return person.role != Role.MANAGER or person.second_factor
 
 
 def owners(view: View) -> View:
@@ -62,8 +109,10 @@ def owners(view: View) -> View:
     def guarded(request: HttpRequest, secret: str, *args: Any, **kwargs: Any) -> HttpResponseBase:
         link = OwnerLink.objects.select_related("handover__van__branch").filter(digest=digest_of(secret)).first()
         if link is None or link.revoked is not None or link.expires <= timezone.now():
+            limit(request, "owner-link")
             return link_is_over(request)
-        OwnerLink.objects.filter(pk=link.pk).update(last_used=timezone.now())
+        if link.last_used is None or timezone.now() - link.last_used > _USE_COUNTS_AFTER:
+            use_link(by=None, link=link)
         return view(request, *args, handover=link.handover, secret=secret, **kwargs)
 
     guarded.access = ("owners", ())  # type: ignore[attr-defined]
@@ -83,14 +132,7 @@ def anyone(view: View) -> View:
 
 def link_is_over(request: HttpRequest) -> HttpResponseBase:
     """The page for a link that is wrong, expired or revoked; it does not say which."""
-    from django.shortcuts import render
-
     return render(request, "desk/link_over.html", status=410)
-
-
-def digest_of(secret: str) -> str:
-    """What is kept of a secret."""
-    return hashlib.sha256(secret.encode()).hexdigest()
 
 
 def vans(person: Person) -> QuerySet[Van]:
@@ -121,6 +163,47 @@ def questions(person: Person) -> QuerySet[Question]:
 def people(person: Person) -> QuerySet[Person]:
     """The people of the person's branch."""
     return Person.objects.filter(branch=branch_of(person))
+
+
+def nobody_yet() -> bool:
+    """Whether the desk is empty: no branch at all."""
+    return not Branch.objects.exists()
+
+
+def at_the_door(pk: int) -> Person | None:
+    """Somebody whose password was right a moment ago, before the code is asked for."""
+    return Person.objects.filter(pk=pk, is_active=True).first()
+
+
+def people_with_email(email: str) -> QuerySet[Person]:
+    """Whoever may get a link for a new password at this address."""
+    return Person.objects.filter(email__iexact=email, is_active=True).exclude(email="")
+
+
+def invitations(person: Person) -> QuerySet[Invitation]:
+    """Invitations to the person's branch that can still be accepted."""
+    waiting = Invitation.objects.filter(branch=branch_of(person), used=None, withdrawn=None, expires__gt=timezone.now())
+    return waiting.select_related("by").order_by("expires")
+
+
+def branch_events(person: Person) -> QuerySet[BranchEvent]:
+    """The history of the person's branch itself."""
+    return BranchEvent.objects.filter(branch=branch_of(person)).select_related("by")
+
+
+def sessions(person: Person) -> QuerySet[Session]:
+    """Where the person is signed in, last used first."""
+    return Session.objects.filter(person=person, expire_date__gt=timezone.now()).order_by("-last_used")
+
+
+def owner_links(person: Person, handover: Handover) -> QuerySet[OwnerLink]:
+    """The owner links of a handover of the branch, newest first."""
+    return OwnerLink.objects.filter(handover=handover, handover__van__branch=branch_of(person)).order_by("-made", "-id")
+
+
+def the_person(person: Person, pk: int) -> Person:
+    """One person of the branch; 404 for any other."""
+    return get_object_or_404(people(person), pk=pk)
 
 
 def the_van(person: Person, pk: int) -> Van:

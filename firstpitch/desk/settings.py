@@ -79,11 +79,12 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
+    "firstpitch.desk.middleware.Guard",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "firstpitch.desk.middleware.LastUsed",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "django_otp.middleware.OTPMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -126,11 +127,20 @@ AXES_FAILURE_LIMIT = 6
 AXES_COOLOFF_TIME = 0.25
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_RESET_ON_SUCCESS = True
+AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
+AXES_DISABLE_ACCESS_LOG = True
+AXES_VERBOSE = False
+AXES_CLIENT_IP_CALLABLE = "firstpitch.desk.limits.address_of"
+AXES_LOCKOUT_CALLABLE = "firstpitch.desk.pages.people.sign_in.locked_out"
+PROXIES = int(os.environ.get("FIRSTPITCH_PROXIES", "0"))
+PASSWORD_RESET_TIMEOUT = 3600
+OTP_TOTP_ISSUER = "Firstpitch"
 
 SESSION_ENGINE = "firstpitch.desk.sessions"
 SESSION_COOKIE_AGE = 14 * 24 * 3600
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = HTTPS
 SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_NAME = "__Host-session" if HTTPS else "session"
 SECURE_SSL_REDIRECT = HTTPS
 SECURE_HSTS_SECONDS = 365 * 24 * 3600 if HTTPS else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = HTTPS
@@ -138,6 +148,7 @@ SECURE_CONTENT_TYPE_NOSNIFF = True
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
 X_FRAME_OPTIONS = "DENY"
+CSRF_FAILURE_VIEW = "firstpitch.desk.trouble.stale_form"
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {
         "default-src": [SELF],

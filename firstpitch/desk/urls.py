@@ -8,3 +8,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("firstpitch.desk.pages.people.urls")),
     path("", include("firstpitch.desk.pages.today.urls")),
 ]
+
+handler400 = "firstpitch.desk.trouble.bad_request"
+handler403 = "firstpitch.desk.trouble.forbidden"
+handler404 = "firstpitch.desk.trouble.not_found"
+handler500 = "firstpitch.desk.trouble.server_error"
