@@ -15,7 +15,7 @@ from firstpitch.desk.uploads import UploadError, too_long
 GetResponse = Callable[[HttpRequest], HttpResponseBase]
 _TOUCH_S = 600
 _EXTRA = {
-    "Permissions-Policy": "camera=(self), microphone=(self), geolocation=(), payment=(), usb=(), bluetooth=(), serial=()",
+    "Permissions-Policy": "camera=(self), microphone=(self), geolocation=(), payment=(), usb=()",
     "Cross-Origin-Resource-Policy": "same-origin",
     "X-Permitted-Cross-Domain-Policies": "none",
 }
