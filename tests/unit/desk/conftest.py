@@ -5,8 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
+from django.conf import settings as django_settings
 from django.test import Client
 from django.utils import timezone
+from pytest_django.fixtures import Settings
 
 from firstpitch.demo import sheets
 from firstpitch.desk.actions.handovers import add_handover
@@ -15,6 +17,14 @@ from firstpitch.desk.models import Branch, Handover, Person, Role, Van
 
 TODAY = date(2026, 11, 25)
 PASSWORD = "quite-long-enough-9"
+
+
+@pytest.fixture(autouse=True)
+def _static_files_as_they_lie(settings: Settings) -> None:
+    """Pages name static files without the digests that ``collectstatic`` writes, so that no test has to run it."""
+    django_settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
+    plain = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
+    settings.STORAGES = {**django_settings.STORAGES, "staticfiles": plain}
 
 
 @pytest.fixture
