@@ -10,7 +10,7 @@ from firstpitch.rounds.walk_bound import walk_bound
 
 
 def lower_bound(model: Model, steps: Iterable[int], orders: Orders) -> int:
-    """A proven lower bound on the total [s] of any valid round of exactly ``steps``.
+    """A proven lower bound on the total [s] of any valid round that takes all of ``steps``; ``orders`` hold in every such round.
 
     The larger of (a) all the steps' seconds plus the least walking, which is at least the longest walk along steps whose order is
     forced, at least a tree that joins all places, and at least the exact walk through some of them; (b) the longest chain of forced
@@ -22,8 +22,16 @@ def lower_bound(model: Model, steps: Iterable[int], orders: Orders) -> int:
     mask = sum(1 << i for i in chosen)
     work = sum(model.seconds[i] for i in chosen)
     reach = _forced_walk(model, chosen, orders)
-    walking = max(*reach.values(), _tree(model, chosen), walk_bound(model, chosen, orders))
-    return max(work + walking, _longest_chain(model, chosen, orders, mask, reach))
+    return max(work + least_walking(model, chosen, orders), _longest_chain(model, chosen, orders, mask, reach))
+
+
+def least_walking(model: Model, steps: Iterable[int], orders: Orders) -> int:
+    """A proven lower bound on the seconds walked in any valid round that takes all of ``steps``."""
+    chosen = sorted(set(steps), key=lambda i: orders.before[i].bit_count())
+    if not chosen:
+        return 0
+    longest = max(_forced_walk(model, chosen, orders).values())
+    return max(longest, _tree(model, chosen), walk_bound(model, chosen, orders))
 
 
 def _forced_walk(model: Model, chosen: list[int], orders: Orders) -> dict[int, int]:

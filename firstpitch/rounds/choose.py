@@ -118,6 +118,24 @@ def _rest_on(model: Model, cp: Any, taken: Mapping[int, Any]) -> None:
                 cp.add_bool_or([~taken[spoiler], *mended])
 
 
+def surely(model: Model, able: frozenset[int]) -> frozenset[int]:
+    """The musts and every step without which one of them, or the finish, could not be: they are in every valid round."""
+    needs = [
+        [s.step for s in model.by_condition[w.condition] if s.value in w.values and s.step in able]
+        for w in model.finish
+        if model.start[w.condition] not in w.values
+    ]
+    sure = set(model.musts).union(*(set(makers) for makers in needs if len(set(makers)) == 1))
+    todo = list(sure)
+    while todo:
+        for ways in needs_of(model, todo.pop()):
+            makers = [w for w in ways if w in able]
+            if len(makers) == 1 and makers[0] not in sure:
+                sure.add(makers[0])
+                todo.append(makers[0])
+    return frozenset(sure)
+
+
 def weight(model: Model, step: int) -> int:
     """What a step counts in a choice: its worth first and, where worth is equal, its seconds against it."""
     return _worth(model, step) * _one_worth(model) - model.seconds[step]

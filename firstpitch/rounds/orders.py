@@ -7,7 +7,7 @@ Repeated until nothing new follows, this is sound (it never rules out a valid ro
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from firstpitch.rounds.model import FINISH, Model, Setter, Window
@@ -85,44 +85,65 @@ def guard_windows(model: Model) -> tuple[Window, ...]:
     return tuple(found)
 
 
-def infer(model: Model, steps: Iterable[int]) -> Orders:
-    """Orders that hold in every valid round of exactly these steps. Contradiction when there is none."""
-    chosen = frozenset(steps)
+@dataclass(frozen=True)
+class _Need:
+    """A window with the setters that could bring it about and those, surely in the round, that would spoil it."""
+
+    window: Window
+    good: tuple[Setter, ...]
+    bad: tuple[Setter, ...]
+
+
+def infer(model: Model, steps: Iterable[int], perhaps: Iterable[int] = ()) -> Orders:
+    """Orders that hold in every valid round that has all of ``steps`` and besides them any of ``perhaps`` and no other.
+
+    Contradiction when there is no such round.
+    """
+    sure = frozenset(steps)
+    able = sure.union(perhaps)
     n = len(model.steps)
     orders = Orders(model.seconds, [0] * n, [0] * n)
     for wait in model.awaits:
-        if wait.step in chosen:
-            if wait.starter not in chosen or wait.starter == wait.step:
+        if wait.step in sure:
+            if wait.starter not in able or wait.starter == wait.step:
                 raise Contradiction([wait.step])
             orders.add(wait.starter, wait.step, wait.lag + model.seconds[wait.step])
-    windows = [w for w in (*model.windows, *guard_windows(model)) if w.step in chosen] + list(model.finish)
-    rivals = {w: tuple(s for s in model.by_condition[w.condition] if s.step in chosen) for w in dict.fromkeys(windows)}
+    windows = [w for w in (*model.windows, *guard_windows(model)) if w.step in sure] + list(model.finish)
+    needs = [_need(model, window, sure, able) for window in dict.fromkeys(windows)]
     orders.grown = True
     while orders.grown:
         orders.grown = False
-        for window, setters in rivals.items():
-            _propagate(model, orders, window, setters)
+        for need in needs:
+            _propagate(model, orders, need)
     return orders
 
 
-def _propagate(model: Model, orders: Orders, window: Window, setters: tuple[Setter, ...]) -> None:
-    good = [s for s in setters if s.value in window.values]
-    bad = [s for s in setters if s.value not in window.values]
-    supporters: list[Setter | None] = [s for s in good if _can_support(orders, window, s, bad)]
-    if model.start[window.condition] in window.values and _start_can_support(orders, window, bad):
+def _need(model: Model, window: Window, sure: frozenset[int], able: frozenset[int]) -> _Need:
+    setters = model.by_condition[window.condition]
+    return _Need(
+        window,
+        tuple(s for s in setters if s.step in able and s.value in window.values),
+        tuple(s for s in setters if s.step in sure and s.value not in window.values),
+    )
+
+
+def _propagate(model: Model, orders: Orders, need: _Need) -> None:
+    window = need.window
+    supporters: list[Setter | None] = [s for s in need.good if _can_support(orders, window, s, need.bad)]
+    if model.start[window.condition] in window.values and _start_can_support(orders, window, need.bad):
         supporters.append(None)
     if not supporters:
-        raise Contradiction([window.step, *(s.step for s in setters)], window)
+        raise Contradiction([window.step, *(s.step for s in (*need.good, *need.bad))], window)
     if len(supporters) > 1:
         return
     supporter = supporters[0]
     if supporter is not None and window.step != FINISH:
         orders.add(supporter.step, window.step, supporter.lag - window.a)
-    for rival in bad:
+    for rival in need.bad:
         _place_rival(orders, window, supporter, rival)
 
 
-def _can_support(orders: Orders, window: Window, setter: Setter, bad: list[Setter]) -> bool:
+def _can_support(orders: Orders, window: Window, setter: Setter, bad: Sequence[Setter]) -> bool:
     if window.step == FINISH:
         return not any(_surely_later(orders, rival, setter) for rival in bad)
     if setter.step == window.step:
@@ -132,7 +153,7 @@ def _can_support(orders: Orders, window: Window, setter: Setter, bad: list[Sette
     return not any(_surely_later(orders, rival, setter) and _surely_before(orders, rival, window) for rival in bad)
 
 
-def _start_can_support(orders: Orders, window: Window, bad: list[Setter]) -> bool:
+def _start_can_support(orders: Orders, window: Window, bad: Sequence[Setter]) -> bool:
     if window.step == FINISH:
         return not bad
     return not any(_surely_before(orders, rival, window) for rival in bad)

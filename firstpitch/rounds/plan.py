@@ -22,7 +22,7 @@ ROOM_TRIES = 24
 QUICKER = 20
 FEW = 30
 WORK_ON_FEW, WORK_ON_MANY = 20.0, 1.5  # deterministic time of the exact solver
-SEARCH_SAVES = 60  # seconds that a long search may save over a quick one
+SEARCH_SAVES = 60  # seconds that a long search may save over a quick one, until one has shown it
 
 
 def plan_round(
@@ -78,6 +78,8 @@ def _choose_and_arrange(model: Model, able: frozenset[int], room: int, search: S
     """
     most = worth_of(model, able)
     lessons: list[Lesson] = []
+    saves = SEARCH_SAVES
+    passed: Arranged | None = None
     for attempt in range(ROOM_TRIES):
         choice = choose(model, able, room, search.seed, lessons)
         if choice is None:
@@ -88,17 +90,22 @@ def _choose_and_arrange(model: Model, able: frozenset[int], room: int, search: S
         if lesson is not None:
             lessons.append(lesson)
             continue
-        found = arrange(model, choice.steps, _quick(search))
-        if found is not None and fits is not None and found.total > fits + SEARCH_SAVES:
-            room -= found.total - fits - SEARCH_SAVES
-            continue
-        if found is not None and fits is not None and found.total > fits:
-            found = arrange(model, choice.steps, search, found.ends) or found
-        if found is None:
+        quick = arrange(model, choice.steps, _quick(search))
+        if quick is None:
             break
+        over = 0 if fits is None else quick.total - fits
+        if over > saves:
+            passed = quick if passed is None or quick.total < passed.total else passed
+            room -= over - saves
+            continue
+        found = arrange(model, choice.steps, search, quick.ends) or quick
         if fits is None or found.total <= fits:
-            return _Proof(arrange(model, choice.steps, search, found.ends) or found, most)
+            return _Proof(found, most)
+        saves = quick.total - found.total
         room -= found.total - fits
+    if passed is not None and fits is not None and passed.total - fits <= SEARCH_SAVES:
+        passed = arrange(model, frozenset(passed.ends), search, passed.ends) or passed
+        return _Proof(passed if passed.total <= fits else None, most)
     return _Proof(None, most)
 
 
@@ -148,30 +155,32 @@ def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> P
         orders = infer(model, sure, able - sure)
     except Contradiction:
         return explain(model, able)
-    least = lower_bound(model, sure, orders)
-    if least > limit:
-        return _too_long(model, able, limit, least, search)
-    chosen = _choose_and_arrange(model, able, limit - least_walking(model, sure, orders), search, fits=limit)
+    least, room = lower_bound(model, sure, orders), limit - least_walking(model, sure, orders)
+    chosen = _Proof(None, worth_of(model, able))
+    if least <= limit:
+        chosen = _choose_and_arrange(model, able, room, search, fits=limit)
     if chosen.found is None:
-        proof = _by_proof(model, able, limit, search)
-        if proof.found is None:
-            return _too_long(model, able, limit, max(least, limit + 1 if proof.none else 0), search)
-        chosen = replace(proof, worth_bound=min(chosen.worth_bound, proof.worth_bound))
-    found = _fill_up(model, able, chosen.found or Arranged({}, 0), limit, search)
+        chosen = _musts_only(model, able, limit, search, chosen.worth_bound)
+    if chosen.found is None:
+        return explain(model, able)
+    if chosen.found.total > limit:
+        return musts_too_long(limit, chosen.found.total, max(least, limit + 1 if chosen.none else 0))
+    found = _fill_up(model, able, chosen.found, limit, search)
     return _result(model, able, tighten(model, found, search), chosen.worth_bound, search.seed)
 
 
-def _too_long(model: Model, able: frozenset[int], limit: int, least: int, search: Search) -> Plan | Clash:
-    """The musts, which take ``least`` [s] at the very least, against the minutes; the round after all where it turns out to fit."""
+def _musts_only(model: Model, able: frozenset[int], limit: int, search: Search, most: int) -> _Proof:
+    """A quick round of the musts and what they rest on, perhaps over ``limit``; ``none`` when it is sure that none fits."""
     worthless = replace(model, problem=replace(model.problem, steps=tuple(replace(s, worth=0) for s in model.steps)))
     found = _choose_and_arrange(worthless, able, sum(model.seconds), search, fits=None).found
-    found = found or _by_proof(worthless, able, None, search).found
-    if found is None:
-        return explain(model, able)
-    found = tighten(model, found, search)
-    if found.total <= limit:
-        return _result(model, able, _fill_up(model, able, found, limit, search), worth_of(model, able), search.seed)
-    return musts_too_long(limit, found.total, least)
+    if found is not None:
+        found = tighten(model, found, search)
+        if found.total <= limit or len(able) > search.patience.prove_up_to:
+            return _Proof(found, most)
+    proof = _by_proof(model, able, limit, search)
+    if proof.found is not None:
+        return replace(proof, worth_bound=min(most, proof.worth_bound))
+    return _Proof(found or _by_proof(worthless, able, None, search).found, most, none=proof.none)
 
 
 def _fill_up(model: Model, able: frozenset[int], found: Arranged, limit: int, search: Search) -> Arranged:
