@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import tempfile
 from dataclasses import dataclass
 from datetime import date
@@ -19,9 +18,11 @@ from firstpitch.sheet.errors import CatalogueError
 _FIRST = 3
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class OpenVan:
-    """A van's sheet, read, with its branch's catalogue and its links."""
+    """A van's sheet, read, with its branch's catalogue and its links. The same text gives the same object while it is kept, so
+    that what is made from it can be kept by it.
+    """
 
     sheet: BuildSheet
     catalogue: Catalogue
@@ -73,40 +74,28 @@ def _open(sheet: str, own: OwnTexts) -> OpenVan:
 
 @dataclass(frozen=True)
 class Lacks:
-    """What a sheet leaves unknown, in short: how many figures that results wait for, the first of them in words, how many others.
-
-    ``own`` tells with which of the branch's own kinds that was counted.
-    """
+    """What a sheet leaves unknown, in short: how many figures that results wait for, the first of them in words, how many others."""
 
     must: int
     first: tuple[str, ...]
     may: int
-    own: str
 
     def stored(self) -> dict[str, Any]:
         """As it is kept beside the sheet."""
-        return {"must": self.must, "first": list(self.first), "may": self.may, "own": self.own}
+        return {"must": self.must, "first": list(self.first), "may": self.may}
 
 
-def own_digest(own: OwnTexts) -> str:
-    """A short name for one state of a branch's own kinds."""
-    return hashlib.sha256(repr(own).encode()).hexdigest()[:12] if own else ""
-
-
-def lacks_of(sheet: BuildSheet, catalogue: Catalogue, own: OwnTexts) -> Lacks:
+def lacks_of(sheet: BuildSheet, catalogue: Catalogue) -> Lacks:
     """What ``sheet`` lacks, in short."""
     found = unknowns(sheet, catalogue.kinds)
     must = [unknown for unknown in found if unknown.need == "must"]
-    return Lacks(len(must), tuple(unknown.words for unknown in must[:_FIRST]), len(found) - len(must), own_digest(own))
+    return Lacks(len(must), tuple(unknown.words for unknown in must[:_FIRST]), len(found) - len(must))
 
 
-def kept_lacks(van: Van, own: OwnTexts) -> Lacks:
-    """What the van lacks, from what is kept beside its sheet; the sheet is read only where the branch's kinds have changed since."""
+def kept_lacks(van: Van) -> Lacks:
+    """What the van lacks, as it was counted when its sheet or the branch's kinds last changed; lists go by it, the van's page reads."""
     kept = van.lacks
-    if kept and kept["own"] == own_digest(own):
-        return Lacks(kept["must"], tuple(kept["first"]), kept["may"], kept["own"])
-    opened = _open(van.sheet, own)
-    return lacks_of(opened.sheet, opened.catalogue, own)
+    return Lacks(kept.get("must", 0), tuple(kept.get("first", ())), kept.get("may", 0))
 
 
 def unknown_of(opened: OpenVan) -> tuple[Unknown, ...]:

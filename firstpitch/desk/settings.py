@@ -181,7 +181,7 @@ STORAGES: dict[str, dict[str, Any]] = {
         if _BUCKET
         else {"BACKEND": "django.core.files.storage.FileSystemStorage"}
     ),
-    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+    "staticfiles": {"BACKEND": "firstpitch.desk.statics.VersionedStatics"},
 }
 WHITENOISE_MAX_AGE = 3600
 

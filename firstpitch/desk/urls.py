@@ -7,6 +7,9 @@ from django.urls import URLPattern, URLResolver, include, path
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("firstpitch.desk.pages.people.urls")),
     path("", include("firstpitch.desk.pages.today.urls")),
+    path("", include("firstpitch.desk.pages.van.urls")),
+    path("", include("firstpitch.desk.pages.catalogue.urls")),
+    path("", include("firstpitch.desk.pages.settings.urls")),
 ]
 
 handler400 = "firstpitch.desk.trouble.bad_request"

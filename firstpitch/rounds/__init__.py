@@ -24,6 +24,7 @@ from firstpitch.rounds.types import (
 )
 from firstpitch.rounds.walking import WalkRates
 from firstpitch.rounds.why import why
+from firstpitch.rounds.wishes import with_wishes
 
 __all__ = [
     "Broken",
@@ -50,4 +51,5 @@ __all__ = [
     "replay",
     "round_object",
     "why",
+    "with_wishes",
 ]

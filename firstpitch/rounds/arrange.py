@@ -90,6 +90,15 @@ def arrange(model: Model, steps: frozenset[int], search: Search, known: Ends | N
     return Arranged(best, bound)
 
 
+def first_round(model: Model, steps: frozenset[int]) -> Ends | None:
+    """The first valid round of exactly these steps that is found, not improved; None when none is found quickly."""
+    try:
+        orders = infer(model, steps)
+    except Contradiction:
+        return None
+    return next(iter(_first_rounds(model, steps, orders, Search(patience=Patience(starts=1)), random.Random(0))), None)
+
+
 def _first_rounds(
     model: Model, steps: frozenset[int], orders: Orders, search: Search, rng: random.Random
 ) -> list[Ends]:

@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Iterator, Sequence
 
-from firstpitch.rounds import exact
+from firstpitch.rounds.core import Asker, Fact, least_clash
 from firstpitch.rounds.model import Model, Window
 from firstpitch.rounds.reach import hopeless
 from firstpitch.rounds.types import Clash
-from firstpitch.rounds.wording import clock, condition_words, need_words
-
-Fact = tuple[str, int]
-SMALLEST_TRIES = 60
+from firstpitch.rounds.wording import clock, condition_words, listed, need_words
 
 
 def start_clash(model: Model) -> Clash | None:
@@ -103,116 +98,53 @@ def _awaited(model: Model, step: int, able: frozenset[int]) -> tuple[list[str], 
     return [first, f"Only {_name(model, starter)} starts that."], [starter]
 
 
-@dataclass(frozen=True)
-class _Asker:
-    """Asks the exact solver whether facts can be true together; ``ask`` gives None when they can, else some that clash.
-
-    ``unsure`` fills with the questions the solver had no time for; their answer is None too.
-    """
-
-    facts: tuple[Fact, ...]
-    ask: Callable[[Sequence[Fact]], list[Fact] | None]
-    unsure: list[Sequence[Fact]]
-
-
 def _core(model: Model, able: frozenset[int]) -> Clash:
-    asker, core = _asker(model, able, walking=False), None
     for walking in (False, True):
-        asker = _asker(model, able, walking=walking)
-        core = asker.ask(asker.facts)
-        if core is not None:
-            break
-    if core is None:
-        return Clash(("No round was found, and no proof that there is none.",), smallest=False)
-    core = _shrink(core, asker)
-    smallest = _smallest(asker, core)
-    chosen = core if smallest is None else smallest
-    sure = smallest is not None and not asker.unsure
-    return Clash(tuple(_fact_words(model, fact) for fact in sorted(chosen)), smallest=sure)
+        asker = Asker(model, able, walking=walking)
+        clash = asker.ask(asker.facts)
+        if clash is not None:
+            core, smallest = least_clash(asker, clash)
+            return Clash(tuple(_core_words(model, core)), smallest=smallest)
+    return Clash(("No round was found, and no proof that there is none.",), smallest=False)
 
 
-def _asker(model: Model, able: frozenset[int], *, walking: bool) -> _Asker:
-    from ortools.sat.python import cp_model
-
-    facts = exact.Facts(frozenset(), able, model.finish, model.guards)
-    program = exact.build(model, facts, walking=walking, switched=True)
-    literals: dict[Fact, Any] = {("must", i): program.present[i] for i in sorted(model.musts)}
-    literals.update(program.switches)
-    by_index = {lit.index: fact for fact, lit in literals.items()}
-
-    unsure: list[Sequence[Fact]] = []
-
-    def ask(chosen: Sequence[Fact]) -> list[Fact] | None:
-        program.cp.clear_assumptions()
-        program.cp.add_assumptions([literals[f] for f in chosen])
-        solver = cp_model.CpSolver()
-        solver.parameters.num_workers = 1
-        solver.parameters.max_deterministic_time = 20.0
-        status = solver.solve(program.cp)
-        if status != cp_model.INFEASIBLE:
-            if status == cp_model.UNKNOWN:
-                unsure.append(chosen)
-            return None
-        return [by_index[i] for i in solver.sufficient_assumptions_for_infeasibility() if i in by_index]
-
-    return _Asker(tuple(literals), ask, unsure)
-
-
-def _shrink(core: list[Fact], asker: _Asker) -> list[Fact]:
-    """Drop every fact without which the rest still clash."""
-    kept = list(core)
+def _core_words(model: Model, core: Sequence[Fact]) -> Iterator[str]:
+    """Each fact in words, a must with what it needs and leaves of all that the facts are about."""
+    about: dict[Fact, set[int]] = {fact: _conditions(model, fact) for fact in core}
     for fact in core:
-        rest = [f for f in kept if f != fact]
-        smaller = asker.ask(rest) if fact in kept else None
-        if smaller is not None:
-            kept = [f for f in rest if f in smaller] or rest
-    return kept
+        others = set().union(*(about[f] for f in core if f != fact))
+        yield _fact_words(model, fact, others if len(core) > 1 else about[fact])
+    if len(core) == 1:
+        yield "No order of the steps on this van allows that."
 
 
-def _smallest(asker: _Asker, core: list[Fact]) -> list[Fact] | None:
-    """The smallest clash by growing hitting sets; None when it takes too many questions."""
-    correction_sets: list[frozenset[Fact]] = []
-    for _ in range(SMALLEST_TRIES):
-        guess = _least_hitting(correction_sets)
-        if len(guess) >= len(core):
-            return core
-        found = asker.ask(guess)
-        if found is not None:
-            return guess
-        grown = list(guess)
-        for fact in asker.facts:
-            if fact not in grown and asker.ask([*grown, fact]) is None:
-                grown.append(fact)
-        if len(grown) == len(asker.facts):
-            return None
-        correction_sets.append(frozenset(asker.facts) - frozenset(grown))
-    return None
-
-
-def _least_hitting(sets: Sequence[frozenset[Fact]]) -> list[Fact]:
-    """A smallest set of facts that meets every one of ``sets``."""
-    from ortools.sat.python import cp_model
-
-    if not sets:
-        return []
-    cp = cp_model.CpModel()
-    facts = sorted(frozenset().union(*sets))
-    taken = {f: cp.new_bool_var("") for f in facts}
-    for group in sets:
-        cp.add_bool_or([taken[f] for f in sorted(group)])
-    cp.minimize(sum(taken.values()))
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.solve(cp)
-    return [f for f in facts if solver.value(taken[f])]
-
-
-def _fact_words(model: Model, fact: Fact) -> str:
+def _conditions(model: Model, fact: Fact) -> set[int]:
+    """The conditions that a fact is about."""
     sort, number = fact
     if sort == "must":
-        return _must(model, number)
+        return {w.condition for w in model.by_step[number]} | {s.condition for s in model.setters_by_step[number]}
+    if sort == "finish":
+        return {model.finish[number].condition}
+    return {condition for condition, _ in model.guards[number].never}
+
+
+def _fact_words(model: Model, fact: Fact, about: set[int]) -> str:
+    sort, number = fact
+    if sort == "must":
+        return _must_words(model, number, about)
     if sort == "finish":
         return f"The round ends with {need_words(model, model.finish[number])}."
     guard = next(g for g in model.problem.guards if g.id == model.guards[number].id)
     sides = " and ".join(condition_words(dict(model.problem.labels), n.condition, n.values) for n in guard.never)
     return f"Never together: {sides}. {guard.harm}"
+
+
+def _must_words(model: Model, step: int, about: set[int]) -> str:
+    needs = dict.fromkeys(need_words(model, w) for w in model.by_step[step] if w.condition in about)
+    leaves = dict.fromkeys(
+        condition_words(dict(model.problem.labels), model.conditions[s.condition], frozenset({s.value}))
+        for s in model.setters_by_step[step]
+        if s.condition in about
+    )
+    parts = [f"{verb} {listed(list(what), len(what))}" for verb, what in (("needs", needs), ("leaves", leaves)) if what]
+    return _must(model, step) if not parts else f"{_must(model, step)[:-1]}; it {' and it '.join(parts)}."

@@ -294,6 +294,22 @@ def solve(program: Program, budget: Budget) -> Outcome:
     return Outcome(True, ends, solver.best_objective_bound, status == cp_model.OPTIMAL)
 
 
+def assume(program: Program, literals: Sequence[Any], budget: Budget) -> list[int] | None:
+    """The indices of some of ``literals`` that cannot all hold, none when they can, None when the solver runs out of work."""
+    from ortools.sat.python import cp_model
+
+    program.cp.clear_assumptions()
+    program.cp.add_assumptions(list(literals))
+    solver = cp_model.CpSolver()
+    solver.parameters.max_deterministic_time = budget.work
+    solver.parameters.num_workers = budget.workers
+    status = solver.solve(program.cp)
+    if status == cp_model.INFEASIBLE:
+        indices = {lit.index for lit in literals}
+        return [i for i in solver.sufficient_assumptions_for_infeasibility() if i in indices]
+    return None if status == cp_model.UNKNOWN else []
+
+
 def hint(program: Program, ends: Mapping[int, int]) -> None:
     """Give the solver a valid round to start from."""
     order = list(ends)

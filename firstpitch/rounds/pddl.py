@@ -20,7 +20,7 @@ REQUIREMENTS = (
 )
 PREDICATES = (
     "(here ?p - place) (now ?c - condition ?v - value) (todo ?s - step) (begun ?s - step) (doing ?s - step) (done ?s - step)"
-    " (running ?w - wait ?s - step) (over ?w - wait) (free) (round-on) (round-over) (never)"
+    " (running ?w - wait ?s - step) (ended ?w - wait) (free) (round-on) (round-over) (never)"
 )
 LONGEST = 10_000_000
 
@@ -155,7 +155,7 @@ def _step(problem: Problem, step: Step, known: terms.Values) -> str:
     name = f"s-{terms.mangle(step.id)}"
     waits = terms.started(problem, step)
     parts = _Parts(
-        at_start=["(free)", f"(todo {name})", *(f"(over w-{terms.mangle(wait)})" for wait in step.awaits)],
+        at_start=["(free)", f"(todo {name})", *(f"(ended w-{terms.mangle(wait)})" for wait in step.awaits)],
         over_all=[
             "(round-on)",
             f"(here p-{terms.mangle(step.place)})",
@@ -192,6 +192,6 @@ def _wait(step: Step, wait: Wait, known: terms.Values) -> str:
             *(f"(or {doing} {terms.holds(literal)})" for literal in wait.sustains),
         ],
         then=[running],
-        at_end=[f"(not {running})", f"(over w-{terms.mangle(wait.id)})", *terms.changes(wait.sets, known)],
+        at_end=[f"(not {running})", f"(ended w-{terms.mangle(wait.id)})", *terms.changes(wait.sets, known)],
     )
     return _action(_wait_name(step, wait), f"(= ?duration {_clock((step.seconds + wait.seconds) * 1000 - 1)})", parts)

@@ -14,7 +14,7 @@ from firstpitch.rounds.types import Effect, Literally, Problem, Step, TimedStep,
 REQUIREMENTS = ":typing :negative-preconditions :disjunctive-preconditions :action-costs"
 PREDICATES = (
     "(here ?p - place) (now ?c - condition ?v - value) (todo ?s - step) (done ?s - step)"
-    " (running ?w - wait) (over ?w - wait) (never)"
+    " (running ?w - wait) (ended ?w - wait) (never)"
 )
 
 
@@ -119,7 +119,7 @@ def _step(problem: Problem, step: Step, known: terms.Values) -> str:
     condition = [
         f"(todo {name})",
         f"(here p-{terms.mangle(step.place)})",
-        *(f"(over w-{terms.mangle(wait)})" for wait in step.awaits),
+        *(f"(ended w-{terms.mangle(wait)})" for wait in step.awaits),
         *map(terms.holds, step.requires),
         *_unharmed(problem, after),
         *_undisturbed(problem, step.sets),
@@ -140,7 +140,7 @@ def _end(problem: Problem, wait: Wait, known: terms.Values) -> str:
     after = {effect.condition: effect.value for effect in wait.sets}
     others = [guarded for guarded in problem.waits if guarded.id != wait.id]
     condition = [_running(wait), *_unharmed(problem, after), *_not_running(others, wait.sets)]
-    effect = [f"(not {_running(wait)})", f"(over w-{terms.mangle(wait.id)})", *terms.changes(wait.sets, known)]
+    effect = [f"(not {_running(wait)})", f"(ended w-{terms.mangle(wait.id)})", *terms.changes(wait.sets, known)]
     return _action(f"end-{terms.mangle(wait.id)}", _each_once(condition), effect)
 
 

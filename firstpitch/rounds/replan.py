@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from firstpitch.rounds.model import index_problem
+from firstpitch.rounds.reach import reachable
 from firstpitch.rounds.types import Effect, Literally, Missing, Problem, Step, TimedStep, Wait
 
 NOW = "now"
@@ -16,12 +18,14 @@ RAIN = "now.rain"
 class Change:
     """What is different from the plan.
 
-    ``minutes_left`` None: no limit. ``without_kit``: kit whose steps cannot be done now (no gas: the kit on gas). ``indoors_for`` seconds:
-    no outside step begins before that. ``overrides``: conditions that are known to be otherwise than the steps done would make them.
+    ``minutes_left`` None: no limit. ``without_kit``: kit whose steps cannot be done now. ``without_steps``: single steps that cannot
+    (no gas: those on gas), or that somebody left for another day. ``indoors_for`` seconds: no outside step begins before that.
+    ``overrides``: conditions that are known to be otherwise than the steps done would make them.
     """
 
     minutes_left: float | None = None
     without_kit: frozenset[str] = frozenset()
+    without_steps: frozenset[str] = frozenset()
     indoors_for: int = 0
     overrides: tuple[tuple[str, str], ...] = ()
 
@@ -55,7 +59,7 @@ def remaining_problem(problem: Problem, done: Sequence[TimedStep], now: int, cha
     """The rest of a round as a problem of its own, its second 0 being ``now`` (less the one second of the step ``now``).
 
     The first step is ``now`` itself, where the presenter stands; it carries on the waits that are under way. Waits that are over count as
-    awaited. Steps done are gone; steps of kit in ``without_kit`` are no longer musts and cannot be done.
+    awaited. Steps done are gone; steps that the change rules out are no longer musts and cannot be done.
     """
     taken = {t.step for t in done}
     running = running_at(problem, done, now)
@@ -66,9 +70,7 @@ def remaining_problem(problem: Problem, done: Sequence[TimedStep], now: int, cha
     over = _waits_over(problem, done, now)
     inside = {p.id for p in problem.places if p.inside}
     rest = [
-        _still(
-            step, over, wet=change.indoors_for > 0 and step.place not in inside, able=step.kit not in change.without_kit
-        )
+        _still(step, over, wet=change.indoors_for > 0 and step.place not in inside, able=not _ruled_out(step, change))
         for step in problem.steps
         if step.id not in taken
     ]
@@ -84,7 +86,7 @@ def remaining_problem(problem: Problem, done: Sequence[TimedStep], now: int, cha
         steps=(replace(first, starts=tuple(w.id for w in waits)), *rest),
         waits=(*waits, *(w for w in problem.waits if w.id not in carried and w.id not in over)),
         minutes=change.minutes_left,
-        missing=(*problem.missing, *_cannot(rest, change.without_kit)),
+        missing=(*problem.missing, *_cannot(rest, change)),
     )
 
 
@@ -106,8 +108,29 @@ def _still(step: Step, over: frozenset[str], *, wet: bool, able: bool) -> Step:
     )
 
 
-def _cannot(steps: Iterable[Step], without: frozenset[str]) -> Iterable[Missing]:
-    return [Missing(s.id, f"{s.kit_name} cannot be used today.") for s in steps if s.kit in without]
+def _ruled_out(step: Step, change: Change) -> bool:
+    return step.kit in change.without_kit or step.id in change.without_steps
+
+
+def _cannot(steps: Iterable[Step], change: Change) -> Iterable[Missing]:
+    return [
+        Missing(
+            s.id,
+            f"{s.kit_name} cannot be used today."
+            if s.kit in change.without_kit
+            else f"“{s.title}” cannot be done today.",
+        )
+        for s in steps
+        if _ruled_out(s, change)
+    ]
+
+
+def let_go(problem: Problem) -> tuple[Problem, tuple[str, ...]]:
+    """The problem with every must that can never be done made a ``may``, and the ids of those: under way, the rest must go on."""
+    model = index_problem(problem)
+    lost = model.musts - reachable(model, range(len(model.steps)))
+    steps = tuple(replace(s, level="may") if i in lost else s for i, s in enumerate(problem.steps))
+    return replace(problem, steps=steps), tuple(problem.steps[i].id for i in sorted(lost))
 
 
 def back_to_clock(sequence: Sequence[TimedStep], now: int) -> tuple[TimedStep, ...]:

@@ -72,7 +72,7 @@ def load(path: Path | str, faults: Faults) -> MapNode:
 
     At most ``MOST_BYTES`` (looked at before reading), ``MOST_VALUES`` values and ``MOST_DEPTH`` levels.
     """
-    return tree(_text(_bytes(Path(path), faults.file), faults.file), faults)
+    return tree(decoded(_bytes(Path(path), faults.file), faults.file), faults)
 
 
 def _bytes(path: Path, file: str) -> bytes:
@@ -101,7 +101,12 @@ def _reason(fault: Exception) -> str:
     return (getattr(fault, "strerror", None) or str(fault)).lower()
 
 
-def _text(raw: bytes, file: str) -> str:
+def decoded(raw: bytes, file: str) -> str:
+    """The text of a sheet file of at most ``MOST_BYTES``; ``file`` is what messages call it. Raises SheetError when it is no plain text."""
+    if len(raw) > MOST_BYTES:
+        raise SheetError(
+            f"{file}: it has {len(raw):,} bytes, but a sheet has at most {MOST_BYTES:,}; check that it is the right file."
+        )
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise SheetError(f"{file}, line 1: the file is in UTF-16; save it as UTF-8.")
     try:

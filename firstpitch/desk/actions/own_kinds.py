@@ -12,13 +12,14 @@ from firstpitch.catalogue import Catalogue, Kind, load
 from firstpitch.catalogue.literals import NAME
 from firstpitch.desk.access import branch_of
 from firstpitch.desk.actions.history import write_branch
-from firstpitch.desk.inputs import OwnTexts, catalogue_with, own_of
+from firstpitch.desk.inputs import OwnTexts, catalogue_with, lacks_of, own_of
 from firstpitch.desk.models import Branch, OwnKind, Person, Van
-from firstpitch.sheet import SheetError, read_sheet_text
+from firstpitch.sheet import BuildSheet, SheetError, read_sheet_text
 from firstpitch.sheet.errors import CatalogueError
 
 LARGEST = 256 * 1024
 _MOST_LINES = 80
+_AT_ONCE = 100
 
 
 @transaction.atomic
@@ -34,7 +35,7 @@ def keep_own_kind(*, by: Person, key: str, text: str) -> OwnKind:
     before = own_of(branch)
     text = text.replace("\r\n", "\n")
     after = (*(pair for pair in before if pair[0] != key), (key, text))
-    _refuse_unfit(branch, key, before, after)
+    _fit_vans(branch, key, before, after)
     own, made = OwnKind.objects.update_or_create(branch=branch, key=key, defaults={"text": text})
     old = "" if made else dict(before)[key]
     write_branch(
@@ -50,19 +51,21 @@ def drop_own_kind(*, by: Person, key: str) -> None:
     before = own_of(branch)
     if key not in dict(before):
         return
-    _refuse_unfit(branch, key, before, tuple(pair for pair in before if pair[0] != key))
+    _fit_vans(branch, key, before, tuple(pair for pair in before if pair[0] != key))
     OwnKind.objects.filter(branch=branch, key=key).delete()
     write_branch(by=by, branch=branch, what="kind.dropped", data={"key": key, "before": dict(before)[key]})
 
 
-def _refuse_unfit(branch: Branch, key: str, before: OwnTexts, after: OwnTexts) -> None:
-    """CatalogueError when the catalogue of ``after`` is wrong, or a van of the branch can no longer be read with it."""
+def _fit_vans(branch: Branch, key: str, before: OwnTexts, after: OwnTexts) -> None:
+    """CatalogueError when the catalogue of ``after`` is wrong, or a van of the branch can no longer be read with it. What the vans
+    lack is counted anew where the kind now asks for something else.
+    """
     new = catalogue_with(tuple(sorted(after)))
     old = catalogue_with(tuple(sorted(before))).kinds.get(key)
     if _asks_the_same(old, new.kinds.get(key)):
         return
-    for van in Van.objects.filter(branch=branch, kinds__contains=f" {key} ").order_by("-id").iterator():
-        _refuse_for(van, new)
+    for van in Van.objects.filter(branch=branch, kinds__contains=f" {key} ").order_by("-id").iterator(_AT_ONCE):
+        Van.objects.filter(pk=van.pk).update(lacks=lacks_of(_read(van, new), new).stored())
 
 
 def _asks_the_same(old: Kind | None, new: Kind | None) -> bool:
@@ -72,9 +75,9 @@ def _asks_the_same(old: Kind | None, new: Kind | None) -> bool:
     return (old.facts, old.links, old.max) == (new.facts, new.links, new.max)
 
 
-def _refuse_for(van: Van, catalogue: Catalogue) -> None:
+def _read(van: Van, catalogue: Catalogue) -> BuildSheet:
     try:
-        read_sheet_text(van.sheet, catalogue.kinds, today=date.max)
+        return read_sheet_text(van.sheet, catalogue.kinds, today=date.max)
     except SheetError as wrong:
         why = re.sub(r"^the sheet, line \d+, ", "", wrong.faults[0])
         raise CatalogueError(f"{van.name} would no longer fit: {why} Change the text or that van's sheet.") from None

@@ -12,7 +12,7 @@ from django.db import IntegrityError, transaction
 
 from firstpitch.desk.access import branch_of
 from firstpitch.desk.actions.history import write
-from firstpitch.desk.inputs import catalogue_with, lacks_of, own_of
+from firstpitch.desk.inputs import catalogue_of, lacks_of
 from firstpitch.desk.models import Branch, Person, SheetBefore, Van
 from firstpitch.sheet import BuildSheet, SheetError, read_sheet_text
 
@@ -33,15 +33,14 @@ class _Taken:
 
 
 def _take(branch: Branch, sheet: str, today: date) -> _Taken:
-    own = own_of(branch)
-    catalogue = catalogue_with(own)
+    catalogue = catalogue_of(branch)
     read = read_sheet_text(sheet, catalogue.kinds, today=today)
     kinds = " ".join(sorted({kit.kind for kit in read.kit}))
     kept = {
         "name": read.identity.name[:_LONGEST_NAME],
         "chassis_number": read.identity.chassis_number or "",
         "kinds": f" {kinds} ",
-        "lacks": lacks_of(read, catalogue, own).stored(),
+        "lacks": lacks_of(read, catalogue).stored(),
         "sheet": sheet,
     }
     return _Taken(read, kept)

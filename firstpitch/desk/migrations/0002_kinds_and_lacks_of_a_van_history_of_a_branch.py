@@ -8,35 +8,47 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('desk', '0001_initial'),
+        ("desk", "0001_initial"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='van',
-            name='kinds',
-            field=models.TextField(blank=True, default=''),
+            model_name="van",
+            name="kinds",
+            field=models.TextField(blank=True, default=""),
         ),
         migrations.AddField(
-            model_name='van',
-            name='lacks',
+            model_name="van",
+            name="lacks",
             field=models.JSONField(blank=True, default=dict),
         ),
         migrations.CreateModel(
-            name='BranchEvent',
+            name="BranchEvent",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('what', models.CharField(max_length=40)),
-                ('data', models.JSONField(blank=True, default=dict)),
-                ('at', models.DateTimeField()),
-                ('branch', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='events', to='desk.branch')),
-                ('by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ("id", models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
+                ("what", models.CharField(max_length=40)),
+                ("data", models.JSONField(blank=True, default=dict)),
+                ("at", models.DateTimeField()),
+                (
+                    "branch",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="events", to="desk.branch"
+                    ),
+                ),
+                (
+                    "by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ('at',),
-                'indexes': [models.Index(fields=['branch', 'at'], name='desk_branch_branch__8ebe87_idx')],
+                "ordering": ("at",),
+                "indexes": [models.Index(fields=["branch", "at"], name="desk_branch_branch__8ebe87_idx")],
             },
         ),
     ]

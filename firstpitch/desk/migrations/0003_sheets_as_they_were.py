@@ -5,22 +5,26 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('desk', '0002_kinds_and_lacks_of_a_van_history_of_a_branch'),
+        ("desk", "0002_kinds_and_lacks_of_a_van_history_of_a_branch"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='SheetBefore',
+            name="SheetBefore",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('version', models.PositiveIntegerField()),
-                ('text', models.TextField()),
-                ('van', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sheets_before', to='desk.van')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("version", models.PositiveIntegerField()),
+                ("text", models.TextField()),
+                (
+                    "van",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="sheets_before", to="desk.van"
+                    ),
+                ),
             ],
             options={
-                'constraints': [models.UniqueConstraint(fields=('van', 'version'), name='one_sheet_per_version')],
+                "constraints": [models.UniqueConstraint(fields=("van", "version"), name="one_sheet_per_version")],
             },
         ),
     ]

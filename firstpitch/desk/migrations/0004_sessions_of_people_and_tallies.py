@@ -6,50 +6,62 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('desk', '0003_sheets_as_they_were'),
+        ("desk", "0003_sheets_as_they_were"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='invitation',
-            name='withdrawn',
+            model_name="invitation",
+            name="withdrawn",
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='person',
-            name='second_factor',
+            model_name="person",
+            name="second_factor",
             field=models.BooleanField(default=False),
         ),
         migrations.CreateModel(
-            name='Session',
+            name="Session",
             fields=[
-                ('session_key', models.CharField(max_length=40, primary_key=True, serialize=False, verbose_name='session key')),
-                ('session_data', models.TextField(verbose_name='session data')),
-                ('expire_date', models.DateTimeField(db_index=True, verbose_name='expire date')),
-                ('device', models.CharField(blank=True, max_length=80)),
-                ('last_used', models.DateTimeField()),
-                ('person', models.ForeignKey(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='sessions', to=settings.AUTH_USER_MODEL)),
+                (
+                    "session_key",
+                    models.CharField(max_length=40, primary_key=True, serialize=False, verbose_name="session key"),
+                ),
+                ("session_data", models.TextField(verbose_name="session data")),
+                ("expire_date", models.DateTimeField(db_index=True, verbose_name="expire date")),
+                ("device", models.CharField(blank=True, max_length=80)),
+                ("last_used", models.DateTimeField()),
+                (
+                    "person",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="sessions",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'session',
-                'verbose_name_plural': 'sessions',
-                'abstract': False,
+                "verbose_name": "session",
+                "verbose_name_plural": "sessions",
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Tally',
+            name="Tally",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('what', models.CharField(max_length=40)),
-                ('who', models.CharField(max_length=64)),
-                ('begins', models.BigIntegerField()),
-                ('count', models.PositiveIntegerField(default=0)),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("what", models.CharField(max_length=40)),
+                ("who", models.CharField(max_length=64)),
+                ("begins", models.BigIntegerField()),
+                ("count", models.PositiveIntegerField(default=0)),
             ],
             options={
-                'indexes': [models.Index(fields=['begins'], name='desk_tally_begins_7d9f95_idx')],
-                'constraints': [models.UniqueConstraint(fields=('what', 'who', 'begins'), name='one_tally_per_stretch')],
+                "indexes": [models.Index(fields=["begins"], name="desk_tally_begins_7d9f95_idx")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("what", "who", "begins"), name="one_tally_per_stretch")
+                ],
             },
         ),
     ]

@@ -63,7 +63,7 @@ def _rows(scale: Scale) -> list[tuple[ScaleMark, int, float]]:
     placed: list[tuple[ScaleMark, int, float]] = []
     starts: list[float] = []
     for mark in sorted((m for m in scale.marks if m.role != "now"), key=lambda m: -m.low):
-        width, x = text_width(_words(mark), _SMALL) * 1.15, _x(scale, mark.low)
+        width, x = text_width(_words(mark), _SMALL) * 1.05, _x(scale, mark.low)
         start = x + 5 if x + 5 + width <= _WIDTH else x - 5 - width
         row = next((n for n, taken in enumerate(starts) if start + width + 10 < taken), len(starts))
         if row == len(starts):

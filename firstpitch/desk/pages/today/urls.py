@@ -1,4 +1,4 @@
-"""Today."""
+"""Today and the diary of handovers."""
 
 from __future__ import annotations
 
@@ -6,4 +6,8 @@ from django.urls import path
 
 from firstpitch.desk.pages.today import views
 
-urlpatterns = [path("", views.today, name="today")]
+urlpatterns = [
+    path("", views.today, name="today"),
+    path("handovers/new/", views.new, name="handover-new"),
+    path("handovers/<int:pk>/change/", views.change, name="handover-change"),
+]

@@ -1,16 +1,152 @@
-"""Today: who collects when."""
+"""Today: who collects when, and what each van waits for."""
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
-from django.utils import timezone
+from datetime import datetime, time, timedelta
 
-from firstpitch.desk.access import handovers, member, members
+from django.contrib import messages
+from django.db.models import Case, QuerySet, Value, When
+from django.http import HttpRequest, HttpResponse, HttpResponseBase
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET, require_http_methods
+
+from firstpitch.desk.access import (
+    events,
+    handovers,
+    member,
+    members,
+    people,
+    the_handover,
+    the_van,
+    vans,
+)
+from firstpitch.desk.actions.handovers import SignedError, add_handover, change_handover
+from firstpitch.desk.inputs import kept_lacks
+from firstpitch.desk.models import Handover, Person, Van
+from firstpitch.desk.pages.today.dayline import dayline
+from firstpitch.desk.pages.today.forms import HandoverForm
+from firstpitch.desk.snags import SNAG_EVENTS
+from firstpitch.desk.waiting import Waiting, snags_by_van, waiting_for
+
+_MOST = 60
+_LATE_DAYS = 60
+_AHEAD_DAYS = 14
+_FEW = 12
+
+
+def _coming(person: Person) -> QuerySet[Handover]:
+    """What Today shows: all of today, what is still ahead, and what is late; without the heavy fields of a handover or van."""
+    start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
+    found = handovers(person).filter(
+        due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start + timedelta(days=_AHEAD_DAYS)
+    )
+    found = found.exclude(due__lt=start, signed__isnull=False)
+    planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
+    return found.defer("van__sheet", "plan", "record", "car", "load", "options").annotate(planned=planned)
 
 
 @members()
+@require_GET
 def today(request: HttpRequest) -> HttpResponse:
-    """The handovers of today and the days after, in order of time."""
-    due = handovers(member(request)).filter(due__date__gte=timezone.localdate())[:40]
-    return render(request, "desk/today.html", {"handovers": due})
+    """The handovers of today, of the days after, and what is late."""
+    person, now, day = member(request), timezone.now(), timezone.localdate()
+    coming = list(_coming(person)[:_MOST])
+    ids = {handover.van_id for handover in coming}
+    snags = snags_by_van(events(person).filter(van__in=ids, what__in=SNAG_EVENTS))
+    lines = [
+        waiting_for(h, kept_lacks(h.van), snags.get(h.van_id, []), now, planned=h.planned)  # type: ignore[attr-defined]
+        for h in coming
+    ]
+    late = [line for line in lines if timezone.localdate(line.handover.due) < day]
+    due = [line for line in lines if timezone.localdate(line.handover.due) == day]
+    after = [line for line in lines if timezone.localdate(line.handover.due) > day]
+    drawn = dayline(day, [(line.handover.due, _mark(line)) for line in due], now)
+    about = {"day": day, "late": late, "due": due, "after": after, "line": drawn, "full": len(coming) == _MOST}
+    return render(request, "desk/today/today.html", about)
+
+
+def _mark(line: Waiting) -> str:
+    if line.handover.signed:
+        return "done"
+    return "late" if line.late else ""
+
+
+@members()
+@require_http_methods(["GET", "POST"])
+def new(request: HttpRequest) -> HttpResponseBase:
+    """Add a handover: first which van, then who and when."""
+    person = member(request)
+    chosen = request.GET.get("van", "") if request.method == "GET" else request.POST.get("van", "")
+    if not chosen.isdecimal():
+        return _which_van(request, person)
+    van = the_van(person, int(chosen))
+    form = HandoverForm(request.POST or None, colleagues=_colleagues(person), initial={"specialist": person.pk})
+    if request.method == "POST" and form.is_valid():
+        said = form.cleaned_data
+        add_handover(
+            by=person,
+            van=van,
+            owner_name=said["owner_name"],
+            due=said["due"],
+            owner_contact=said["owner_contact"],
+            specialist=said["specialist"],
+        )
+        messages.success(request, f"{said['owner_name']} collects {van.name} on {_said(said['due'])}.")
+        return redirect("today")
+    return render(
+        request,
+        "desk/today/handover.html",
+        {"van": van, "form": form, "handover": None},
+        status=422 if form.errors else 200,
+    )
+
+
+def _which_van(request: HttpRequest, person: Person) -> HttpResponse:
+    search = " ".join((request.GET.get("q", "") or request.POST.get("q", "")).split())[:60]
+    found: QuerySet[Van] = vans(person).defer("sheet").order_by("-id")
+    if search:
+        found = (
+            found.filter(name__icontains=search)
+            | found.filter(stock_number__icontains=search)
+            | found.filter(chassis_number__icontains=search)
+        )
+    return render(request, "desk/today/which_van.html", {"vans": list(found[:_FEW]), "q": search})
+
+
+def _colleagues(person: Person) -> list[Person]:
+    return list(people(person).filter(is_active=True).order_by("first_name", "username"))
+
+
+def _said(when: datetime) -> str:
+    local = timezone.localtime(when)
+    return f"{local:%A} {local.day} {local:%B %Y} at {local:%H:%M}"
+
+
+@members()
+@require_http_methods(["GET", "POST"])
+def change(request: HttpRequest, pk: int) -> HttpResponseBase:
+    """Change who, when or by whom."""
+    person = member(request)
+    handover = the_handover(person, pk)
+    local = timezone.localtime(handover.due)
+    initial = {
+        "owner_name": handover.owner_name,
+        "owner_contact": handover.owner_contact,
+        "due": f"{local:%a} {local.day} {local:%b %Y %H:%M}",
+        "specialist": handover.specialist_id,
+    }
+    form = HandoverForm(request.POST or None, colleagues=_colleagues(person), initial=initial)
+    if request.method == "POST" and form.is_valid():
+        try:
+            change_handover(by=person, handover=handover, **form.cleaned_data)
+            messages.success(request, f"Kept: {_said(form.cleaned_data['due'])}.")
+            return redirect("today")
+        except SignedError as wrong:
+            form.add_error(None, str(wrong))
+    return render(
+        request,
+        "desk/today/handover.html",
+        {"van": handover.van, "form": form, "handover": handover},
+        status=422 if form.errors else 200,
+    )

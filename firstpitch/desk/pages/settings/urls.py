@@ -1,0 +1,7 @@
+"""Settings of the branch."""
+
+from __future__ import annotations
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,51 @@
+// Pick a kit on the drawing or in the list, and its panel comes without the page moving. Without this script the same links
+// open the same page with the kit picked.
+
+/** @param {string} href @returns {string} the path of a link, which names a kit */
+const pathOf = (href) => new URL(href, location.href).pathname;
+
+const panel = /** @type {HTMLElement | null} */ (document.getElementById("panel"));
+const drawing = document.querySelector(".drawing");
+
+/** Mark every link that leads to what is picked. @param {string} path */
+function mark(path) {
+  drawing?.classList.add("moved");
+  for (const link of document.querySelectorAll(".drawing a, .listed a")) {
+    if (pathOf(link.getAttribute("href") ?? "") === path) link.setAttribute("aria-current", "true");
+    else link.removeAttribute("aria-current");
+  }
+}
+
+/** Show a kit's panel. @param {string} href @param {boolean} remember whether the browser's way back gets a step */
+async function pick(href, remember) {
+  const ask = new URL(href, location.href);
+  ask.searchParams.set("part", "panel");
+  ask.hash = "";
+  const answer = await fetch(ask, { headers: { Accept: "text/html" } });
+  if (!answer.ok || answer.redirected || !panel) throw new Error(String(answer.status));
+  panel.innerHTML = await answer.text();
+  mark(pathOf(href));
+  if (remember) history.pushState({ kit: true }, "", href);
+  for (const view of document.querySelectorAll(".views a")) {
+    const to = new URL(/** @type {HTMLAnchorElement} */ (view).href);
+    to.pathname = pathOf(href);
+    /** @type {HTMLAnchorElement} */ (view).href = to.href;
+  }
+  const head = /** @type {HTMLElement | null} */ (panel.querySelector("h2"));
+  head?.focus({ preventScroll: true });
+  const { top } = panel.getBoundingClientRect();
+  if (top < 0 || top > innerHeight * 0.75) panel.scrollIntoView({ block: "start" });
+}
+
+document.addEventListener("click", (event) => {
+  if (event.defaultPrevented || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  const link = /** @type {Element} */ (event.target).closest(".drawing a, .listed a, a.to-kit");
+  const href = link?.getAttribute("href");
+  if (!href || !panel) return;
+  event.preventDefault();
+  pick(href, true).catch(() => location.assign(href));
+});
+
+addEventListener("popstate", () => {
+  pick(location.href, false).catch(() => location.reload());
+});
