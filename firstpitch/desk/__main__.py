@@ -56,7 +56,7 @@ def prepare(*, demo: bool) -> None:
 
     settings.DATA.mkdir(parents=True, exist_ok=True)
     call_command("migrate", verbosity=0, interactive=False)
-    call_command("collectstatic", verbosity=0, interactive=False)
+    call_command("collectstatic", verbosity=0, interactive=False, ignore_patterns=["django_htmx/ext/*"])
     if demo:
         _demo()
 

@@ -104,8 +104,12 @@ def _core(model: Model, able: frozenset[int]) -> Clash:
         clash = asker.ask(asker.facts)
         if clash is not None:
             core, smallest = least_clash(asker, clash)
-            return Clash(tuple(_core_words(model, core)), smallest=smallest)
+            return Clash(tuple(_core_words(model, sorted(core, key=_reading_order))), smallest=smallest)
     return Clash(("No round was found, and no proof that there is none.",), smallest=False)
+
+
+def _reading_order(fact: Fact) -> tuple[int, int]:
+    return ("must", "finish", "guard").index(fact[0]), fact[1]
 
 
 def _core_words(model: Model, core: Sequence[Fact]) -> Iterator[str]:
