@@ -7,6 +7,7 @@ STAMP := .venv/.ready
 
 run: $(STAMP)
 	$(BIN)/firstpitch demo
+	$(BIN)/firstpitch-desk serve --demo
 
 test: $(STAMP)
 	$(BIN)/python -m pytest -n 2
