@@ -25,7 +25,7 @@ class DepartureCheck:
     @property
     def source(self) -> str:
         """Where it comes from."""
-        return "; ".join(figure.credit for figure in self.figures)
+        return "; ".join(dict.fromkeys(figure.credit for figure in self.figures))
 
 
 def departure_checks(outfit: Outfit, laden: Laden) -> tuple[DepartureCheck, ...]:

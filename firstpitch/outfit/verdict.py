@@ -91,7 +91,8 @@ class Verdict:
     @property
     def source(self) -> str:
         """Where the figures come from, each with its standing."""
-        return "; ".join([*(figure.credit for figure in self.figures), *self.given]) or "no source"
+        credits_once = dict.fromkeys(figure.credit for figure in self.figures)
+        return "; ".join([*credits_once, *self.given]) or "no source"
 
     @property
     def binding(self) -> bool:
