@@ -100,10 +100,9 @@ def _awaited(model: Model, step: int, able: frozenset[int]) -> tuple[list[str], 
 
 def _core(model: Model, able: frozenset[int]) -> Clash:
     for walking in (False, True):
-        asker = Asker(model, able, walking=walking)
-        clash = asker.ask(asker.facts)
-        if clash is not None:
-            core, smallest = least_clash(asker, clash)
+        found = least_clash(Asker(model, able, walking=walking))
+        if found is not None:
+            core, smallest = found
             return Clash(tuple(_core_words(model, sorted(core, key=_reading_order))), smallest=smallest)
     return Clash(("No round was found, and no proof that there is none.",), smallest=False)
 

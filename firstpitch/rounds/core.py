@@ -39,30 +39,30 @@ class Asker:
         self._true: list[frozenset[Fact]] = []
         self._clashes: list[frozenset[Fact]] = []
 
-    def ask(self, chosen: Iterable[Fact]) -> list[Fact] | None:
-        """None when these can all be true (or the solver ran out of work: then ``unsure`` is set), else some of them that clash."""
+    def clash(self, chosen: Iterable[Fact]) -> bool:
+        """Whether these cannot all be true. Not when the solver runs out of work: then ``unsure`` is set."""
         facts = frozenset(chosen)
         if any(facts <= known for known in self._true):
-            return None
-        known = next((clash for clash in self._clashes if clash <= facts), None)
-        if known is None:
-            known = self._find(facts)
-            if known is None:
-                self._true.append(facts)
-            else:
-                self._clashes.append(known)
-        return None if known is None else sorted(known)
+            return False
+        if any(known <= facts for known in self._clashes):
+            return True
+        found = self._find(facts)
+        (self._clashes if found else self._true).append(facts)
+        return found
 
-    def _find(self, facts: frozenset[Fact]) -> frozenset[Fact] | None:
+    def _find(self, facts: frozenset[Fact]) -> bool:
         part = self._part(facts)
         try:
             infer(part, part.musts, self.able - part.musts)
         except Contradiction:
-            return facts
+            return True
         choice = choose(part, self.able, sum(part.seconds), 0)
         if choice is not None and first_round(part, choice.steps) is not None:
-            return None
-        return self._solve(facts)
+            return False
+        program, literals = self._switched
+        answer = exact.possible(program, [literals[f] for f in sorted(facts)], exact.Budget(work=WORK))
+        self.unsure = self.unsure or answer is None
+        return answer is False
 
     def _part(self, facts: frozenset[Fact]) -> Model:
         """The problem in which only these facts count."""
@@ -85,34 +85,24 @@ class Asker:
         literals: dict[Fact, Any] = {("must", i): program.present[i] for i in sorted(self.model.musts)}
         return program, {**literals, **program.switches}
 
-    def _solve(self, facts: frozenset[Fact]) -> frozenset[Fact] | None:
-        program, literals = self._switched
-        answer = exact.assume(program, [literals[f] for f in sorted(facts)], exact.Budget(work=WORK))
-        if answer is None:
-            self.unsure = True
-        if not answer:
-            return None
-        by_index = {lit.index: fact for fact, lit in literals.items()}
-        return frozenset(by_index[i] for i in answer)
 
-
-def least_clash(asker: Asker, clash: Sequence[Fact]) -> tuple[list[Fact], bool]:
-    """From some facts that clash to a set none of which can be dropped, and whether it is sure that no smaller set clashes."""
-    core = _shrink(asker, list(clash))
+def least_clash(asker: Asker) -> tuple[list[Fact], bool] | None:
+    """Facts that clash, none of which can be dropped, and whether it is sure that no smaller set does; None when all can be true."""
+    if not asker.clash(asker.facts):
+        return None
+    core = _shrink(asker)
     smallest = _smallest(asker, core)
     return (core, False) if smallest is None else (smallest, not asker.unsure)
 
 
-def _shrink(asker: Asker, clash: list[Fact]) -> list[Fact]:
+def _shrink(asker: Asker) -> list[Fact]:
     """Facts that clash, none of which can be dropped: whole blocks are dropped first, then halves of those that cannot."""
-    kept, blocks = list(clash), [list(clash)]
+    kept, blocks = list(asker.facts), [list(asker.facts)]
     while blocks:
-        block = [f for f in blocks.pop() if f in kept]
-        if not block:
-            continue
-        smaller = asker.ask([f for f in kept if f not in block])
-        if smaller is not None:
-            kept = [f for f in kept if f in smaller]
+        block = blocks.pop()
+        rest = [f for f in kept if f not in block]
+        if asker.clash(rest):
+            kept = rest
         elif len(block) > 1:
             half = len(block) // 2
             blocks += [block[half:], block[:half]]
@@ -126,7 +116,7 @@ def _smallest(asker: Asker, core: list[Fact]) -> list[Fact] | None:
         guess = _least_hitting(outside)
         if len(guess) >= len(core):
             return core
-        if asker.ask(guess) is not None:
+        if asker.clash(guess):
             return guess
         grown = _grow(asker, guess, core)
         if len(grown) == len(asker.facts):
@@ -142,7 +132,7 @@ def _grow(asker: Asker, guess: Sequence[Fact], core: Sequence[Fact]) -> frozense
     blocks = [*([f] for f in rest if f in core), [f for f in rest if f not in core]]
     while blocks:
         block = blocks.pop()
-        if asker.ask(grown.union(block)) is None:
+        if not asker.clash(grown.union(block)):
             grown.update(block)
         elif len(block) > 1:
             half = len(block) // 2

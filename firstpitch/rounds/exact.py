@@ -294,8 +294,8 @@ def solve(program: Program, budget: Budget) -> Outcome:
     return Outcome(True, ends, solver.best_objective_bound, status == cp_model.OPTIMAL)
 
 
-def assume(program: Program, literals: Sequence[Any], budget: Budget) -> list[int] | None:
-    """The indices of some of ``literals`` that cannot all hold, none when they can, None when the solver runs out of work."""
+def possible(program: Program, literals: Sequence[Any], budget: Budget) -> bool | None:
+    """Whether all of ``literals`` can hold together; None when the solver runs out of work."""
     from ortools.sat.python import cp_model
 
     program.cp.clear_assumptions()
@@ -304,10 +304,7 @@ def assume(program: Program, literals: Sequence[Any], budget: Budget) -> list[in
     solver.parameters.max_deterministic_time = budget.work
     solver.parameters.num_workers = budget.workers
     status = solver.solve(program.cp)
-    if status == cp_model.INFEASIBLE:
-        indices = {lit.index for lit in literals}
-        return [i for i in solver.sufficient_assumptions_for_infeasibility() if i in indices]
-    return None if status == cp_model.UNKNOWN else []
+    return None if status == cp_model.UNKNOWN else status != cp_model.INFEASIBLE
 
 
 def hint(program: Program, ends: Mapping[int, int]) -> None:
