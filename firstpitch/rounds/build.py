@@ -114,7 +114,7 @@ def _spot(van: ground.Van, walk_ground: Ground, kit: Kit, spec: StepSpec) -> tup
     at = held[0] if held else kit
     if at.id == ground.VAN:
         return door_spot(walk_ground), []
-    lacks = [] if held else [f"{kit.name}: “{spec.title}” is done at something the sheet does not have."]
+    lacks = [] if held else [ground.lacking_link(van, kit, spec.at)]
     return stand_at(walk_ground, at.x, at.y, inside=van.kind(at).stands == "inside"), lacks
 
 

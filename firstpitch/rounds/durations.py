@@ -11,6 +11,8 @@ from firstpitch.catalogue.types import Duration
 from firstpitch.sheet.types import FactValue, Quantity
 from firstpitch.sheet.units import parse
 
+ROUNDING = 1e-6  # seconds: a duration that is whole but for the arithmetic is not rounded up to the next
+
 
 def heating_seconds(volume: float, power: float, cold: float, hot: float, efficiency: float = 1.0) -> float:
     """Time to heat water [s]: t = ρ·V·c·(T2 − T1) / (P·η), no losses.
@@ -78,7 +80,7 @@ def wait_seconds(duration: Duration, look: Look) -> int | UnknownTerm:
         if isinstance(value, UnknownTerm):
             return value
         values[name] = value
-    return max(1, math.ceil(_RULES[duration.by](values)))
+    return max(1, math.ceil(_RULES[duration.by](values) - ROUNDING))
 
 
 def _heating(v: Mapping[str, float]) -> float:

@@ -74,7 +74,12 @@ def ground_ref(van: Van, kit: Kit, ref: Ref) -> Grounded:
     spec = van.kind(kit).links[ref.owner]
     if spec.need == "may":
         return Grounded((), ())
-    return Grounded((), (f"{kit.name} needs a {_titles(van, spec.kinds)}, but the sheet has none.",))
+    return Grounded((), (lacking_link(van, kit, ref.owner),))
+
+
+def lacking_link(van: Van, kit: Kit, link: str) -> str:
+    """A sentence for the user: nothing on the sheet fills this link."""
+    return f"The sheet has no {_titles(van, van.kind(kit).links[link].kinds)}, which “{kit.name}” needs."
 
 
 def ground_supply(van: Van, kit: Kit, supply: str) -> Grounded:
@@ -85,7 +90,7 @@ def ground_supply(van: Van, kit: Kit, supply: str) -> Grounded:
         k.key for k in van.catalogue.kinds.values() if any(s.role == "source" and s.name == supply for s in k.supplies)
     ]
     if makers and not sources:
-        lack = f"{kit.name} needs {supply_words(supply)}, but the sheet has no {_titles(van, makers)}."
+        lack = f"“{kit.name}” needs {supply_words(supply)}, but the sheet has no {_titles(van, makers)}."
         return Grounded((), (lack,))
     chosen = [(k, s) for _, _, k, s in sources[:1]] + [(k, s) for k, s in parts if s.role == "gate"]
     return join(ground_ref(van, k, ref) for k, s in chosen for ref in s.when)
@@ -114,12 +119,17 @@ def ground_all(van: Van, kit: Kit, needed: Sequence[Needed]) -> Grounded:
 
 
 def ground_never(van: Van, kit: Kit, never: Sequence[Ref]) -> list[tuple[Literally, ...]]:
-    """The guards one ``never`` gives on this van: one per combination of kit its links stand for, none where it falls away."""
-    choices: list[list[Literally]] = []
-    for ref in never:
-        held = owners(van, kit, ref.owner)
-        if held:
-            choices.append([Literally(f"{k.id}.{ref.name}", frozenset(ref.values)) for k in held])
-        elif not ref.optional:
-            return []
-    return [tuple(combination) for combination in product(*choices)] if choices else []
+    """The guards one ``never`` gives on this van: one per combination of kit its links stand for, none where it falls away.
+
+    Lines with the same owner speak of the same kit.
+    """
+    held: dict[str, tuple[Kit, ...]] = {ref.owner: owners(van, kit, ref.owner) for ref in never}
+    if any(not held[ref.owner] and not ref.optional for ref in never):
+        return []
+    lines = [ref for ref in never if held[ref.owner]]
+    names = list(dict.fromkeys(ref.owner for ref in lines))
+    found: list[tuple[Literally, ...]] = []
+    for kits in product(*(held[name] for name in names)) if lines else ():
+        chosen = dict(zip(names, kits, strict=True))
+        found.append(tuple(Literally(f"{chosen[r.owner].id}.{r.name}", frozenset(r.values)) for r in lines))
+    return found

@@ -23,24 +23,33 @@ def left_out(model: Model, able: frozenset[int], ends: Mapping[int, int]) -> tup
         if step.id in lacking:
             found.append(LeftOut(step.id, lacking[step.id], None))
         elif index not in able:
-            needs = hopeless(model, index, able)
-            reason = "It cannot be done on this van"
-            reason += f": nothing brings about {need_words(model, needs[0])}." if needs else "."
-            found.append(LeftOut(step.id, reason, None))
+            found.append(LeftOut(step.id, f"It cannot be done: {_obstacle(model, index, able)}.", None))
         else:
             found.append(_by_choice(model, index, ends))
     return tuple(found)
 
 
+def _obstacle(model: Model, step: int, able: frozenset[int]) -> str:
+    """What keeps a step from ever being done, in words."""
+    needs = hopeless(model, step, able)
+    if needs:
+        return f"nothing on this van brings about {need_words(model, needs[0])}"
+    titles = {w.id: w.title for w in model.problem.waits}
+    begun = {w for i in able for w in model.steps[i].starts}
+    never = [titles.get(w, w) for w in model.steps[step].awaits if w not in begun]
+    return f"nothing starts “{never[0]}”, which has to be over first" if never else "it changes one thing twice at once"
+
+
 def _by_choice(model: Model, step: int, ends: Mapping[int, int]) -> LeftOut:
     cost = extra_seconds(model, step, ends)
-    limit = model.problem.minutes
     total = max(ends.values(), default=0)
-    if limit is not None and total + cost > limit * 60:
+    if model.limit is not None and total + cost > model.limit:
         minutes, seconds = divmod(cost, 60)
         reason = f"No time: it would add about {minutes} min {seconds:02d} s."
+    elif model.limit is not None:
+        reason = "No round with it was found that keeps to the minutes and loses nothing worth as much."
     else:
-        reason = "Taking it in would stop the van from ending the way it should, or stop a step that is worth more."
+        reason = "No round with it was found that loses nothing worth as much."
     return LeftOut(model.steps[step].id, reason, cost)
 
 
