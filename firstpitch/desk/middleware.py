@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed
 from django.http.response import HttpResponseBase
 from django.utils import timezone
 
@@ -14,6 +14,7 @@ from firstpitch.desk.uploads import UploadError, too_long
 
 GetResponse = Callable[[HttpRequest], HttpResponseBase]
 _TOUCH_S = 600
+_WRONG_METHOD = 405
 _EXTRA = {
     "Permissions-Policy": "camera=(self), microphone=(self), geolocation=(), payment=(), usb=()",
     "Cross-Origin-Resource-Policy": "same-origin",
@@ -30,6 +31,10 @@ class Guard:
     def __call__(self, request: HttpRequest) -> HttpResponseBase:
         """Pass the request on."""
         response = trouble(request, TOO_BIG) if too_long(request) else self.get_response(request)
+        if isinstance(response, HttpResponseNotAllowed) and not response.content:
+            allowed = response.headers.get("Allow", "")
+            response = trouble(request, _WRONG_METHOD)
+            response.headers["Allow"] = allowed
         for name, value in _EXTRA.items():
             response.headers.setdefault(name, value)
         if not response.has_header("Cache-Control"):
