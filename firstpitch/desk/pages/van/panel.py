@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from firstpitch.catalogue import fill
 from firstpitch.catalogue.texts import fact_words
@@ -15,7 +16,7 @@ from firstpitch.sheet import Quantity, Unknown
 from firstpitch.sheet.types import FactSpec, FactValue
 from firstpitch.sheet.units import show, sort_of
 
-_ROUND_TRIP = 4
+_DIGITS = 4
 
 
 @dataclass(frozen=True)
@@ -26,16 +27,15 @@ class Fact:
     what: str
     value: str
     other: str
+    written: str
 
 
 @dataclass(frozen=True)
 class Tie:
-    """A link to other kit: its id, number and name; without an id nothing on the van fills it."""
+    """What this kit has to do with others (id, number, name); with none it says what the van lacks."""
 
     what: str
-    kit: str = ""
-    number: int = 0
-    name: str = ""
+    kits: tuple[tuple[str, int, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -87,39 +87,39 @@ def _wanted(number: int, item: str, why: str) -> str:
 
 
 def _fact(kit: str, spec: FactSpec, value: FactValue) -> Fact:
-    other = ""
-    if isinstance(value, Quantity) and sort_of(spec.unit) == "pressure":
-        unit = (
-            "bar"
-            if value.written.lower().endswith("psi")
-            else "psi"
-            if value.written.endswith("bar") and "mbar" not in value.written
-            else ""
-        )
-        other = show(value.si, unit) if unit else ""
-    elif isinstance(value, Quantity) and not value.written.endswith(spec.unit):
-        other = show(value.si, spec.unit, _ROUND_TRIP)
-    plain = other.replace(" ", "")
     words = fact_words(value)
-    return Fact(f"kit.{kit}.facts.{spec.name}", spec.what, words, "" if plain == words.replace(" ", "") else other)
+    other = _other(spec, value) if isinstance(value, Quantity) else ""
+    written = value.isoformat() if isinstance(value, date) else words
+    same = other.replace(" ", "") == words.replace(" ", "")
+    return Fact(f"kit.{kit}.facts.{spec.name}", spec.what, words, "" if same else other, written)
+
+
+def _other(spec: FactSpec, value: Quantity) -> str:
+    """The figure in another unit that people use for it: tyre and water pressure in both, all else in the kind's own unit."""
+    written = value.written.lower()
+    if sort_of(spec.unit) == "pressure" and spec.unit in ("bar", "psi"):
+        return show(value.si, "bar" if written.endswith("psi") else "psi")
+    return "" if value.written.endswith(spec.unit) else show(value.si, spec.unit, _DIGITS)
 
 
 def _ties(opened: OpenVan, drawing: VanDrawing, one: NumberedKit) -> tuple[Tie, ...]:
-    """Kit this one belongs with, kit that belongs with it, and what is missing."""
-    by_id = {n.kit.id: n for n in drawing.numbered}
-    found: list[Tie] = []
-    for link in opened.links.filled.get(one.kit.id, {}).values():
-        found += [Tie("belongs with", kit, by_id[kit].number, by_id[kit].kit.name) for kit in link]
-    for owner, links in opened.links.filled.items():
-        if any(one.kit.id in filled for filled in links.values()):
-            found.append(Tie("serves", owner, by_id[owner].number, by_id[owner].kit.name))
-    for gap in opened.links.gaps:
-        if gap.kit == one.kit.id and gap.need == "must":
-            names = " or ".join(
-                opened.catalogue.kinds[kind].title for kind in gap.kinds if kind in opened.catalogue.kinds
-            )
-            found.append(Tie(f"needs a {names.lower()}, and the van has none"))
-    return tuple({(tie.what, tie.kit): tie for tie in found}.values())
+    """Kit this one belongs with, kit that needs it, and what is missing."""
+    own = opened.links.filled.get(one.kit.id, {})
+    with_it = {kit for filled in own.values() for kit in filled}
+    served = {
+        owner for owner, links in opened.links.filled.items() if any(one.kit.id in filled for filled in links.values())
+    }
+    found = [
+        Tie(what, tuple((n.kit.id, n.number, n.kit.name) for n in drawing.numbered if n.kit.id in kits))
+        for what, kits in (("goes with", with_it), ("is needed by", served - with_it))
+        if kits
+    ]
+    kinds = opened.catalogue.kinds
+    for gap in opened.links.must_gaps:
+        if gap.kit == one.kit.id:
+            names = " or ".join(kinds[kind].title for kind in gap.kinds if kind in kinds)
+            found.append(Tie(f"needs “{names}”, and the van has none"))
+    return tuple(found)
 
 
 def van_unknown(drawing: VanDrawing) -> tuple[Unknown, ...]:

@@ -85,11 +85,15 @@ def _whole(showing: Showing, view: Any) -> dict[str, Any]:
     """What stands round the panel."""
     one, drawing = showing.van, showing.drawing
     kits = [snag.kit for snag in showing.snags if snag.open]
+    due = list(
+        handovers(showing.person).filter(van=one).defer("van__sheet", "plan", "record", "car", "load", "options")
+    )
     return {
         "views": VIEW_WORDS.items(),
         "picture": picture_of(showing.opened, one.pk, view, number_of(drawing, showing.kit)),
         "listed": with_snags(drawing.listed, kits),
-        "handovers": handovers(showing.person).filter(van=one).defer("van__sheet", "plan", "record", "car", "load"),
+        "handovers": due,
+        "next": next((handover for handover in due if not handover.signed), None),
         "snags": showing.snags,
         "history": [told(event) for event in events(showing.person).filter(van=one).order_by("-at")[:_LATEST]],
         "lacking": any(kit.lacks for kit in drawing.listed),
@@ -121,7 +125,10 @@ def _of_kit(showing: Showing, panel: KitPanel) -> dict[str, Any]:
         (
             fact,
             ask(
-                opened, fact.field, typed=sent.typed.get(fact.field, fact.value), fault=sent.faults.get(fact.field, "")
+                opened,
+                fact.field,
+                typed=sent.typed.get(fact.field, fact.written),
+                fault=sent.faults.get(fact.field, ""),
             ),
         )
         for fact in panel.facts

@@ -33,13 +33,36 @@ async function pick(href, remember) {
   }
   const head = /** @type {HTMLElement | null} */ (panel.querySelector("h2"));
   head?.focus({ preventScroll: true });
+  show(panel);
+}
+
+/** Bring the panel into sight, with the drawing above it where both fit. @param {HTMLElement} panel */
+function show(panel) {
   const { top } = panel.getBoundingClientRect();
-  if (top < 0 || top > innerHeight * 0.75) panel.scrollIntoView({ block: "start" });
+  if (top >= 0 && top < innerHeight * 0.75) return;
+  const drawn = panel.parentElement?.querySelector(".drawn");
+  const far = drawn ? top - drawn.getBoundingClientRect().top : Infinity;
+  (drawn && far < innerHeight * 0.75 ? drawn : panel).scrollIntoView({ block: "start" });
+}
+
+const NEAR = 34; // a finger this close to a mark [px] means it
+
+/** The link of the mark nearest to a place on the drawing. @param {MouseEvent} event @returns {Element | null} */
+function nearest(event) {
+  let [found, least] = [/** @type {Element | null} */ (null), NEAR];
+  for (const link of document.querySelectorAll(".drawing a")) {
+    const box = link.querySelector("circle")?.getBoundingClientRect();
+    if (!box) continue;
+    const away = Math.hypot(event.clientX - box.x - box.width / 2, event.clientY - box.y - box.height / 2);
+    if (away < least) [found, least] = [link, away];
+  }
+  return found;
 }
 
 document.addEventListener("click", (event) => {
   if (event.defaultPrevented || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
-  const link = /** @type {Element} */ (event.target).closest(".drawing a, .listed a, a.to-kit");
+  const target = /** @type {Element} */ (event.target);
+  const link = target.closest(".drawing a, .listed a, a.to-kit") ?? (target.closest(".drawing") && nearest(event));
   const href = link?.getAttribute("href");
   if (!href || !panel) return;
   event.preventDefault();
