@@ -4,6 +4,7 @@ from firstpitch.rounds.arrange import Patience
 from firstpitch.rounds.as_json import read_sequence, round_object
 from firstpitch.rounds.build import RoundOptions, build_problem
 from firstpitch.rounds.plan import plan_round
+from firstpitch.rounds.quick import quick_round
 from firstpitch.rounds.replay import replay
 from firstpitch.rounds.types import (
     Broken,
@@ -47,6 +48,7 @@ __all__ = [
     "WalkRates",
     "build_problem",
     "plan_round",
+    "quick_round",
     "read_sequence",
     "replay",
     "round_object",

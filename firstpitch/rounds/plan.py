@@ -52,13 +52,13 @@ def plan_round(
 def _everything(model: Model, able: frozenset[int], search: Search) -> Plan | Clash:
     found = arrange(model, able, search)
     if found is not None:
-        return _result(model, able, tighten(model, found, search), worth_of(model, able), search.seed)
+        return plan_of(model, able, tighten(model, found, search), worth_of(model, able), search.seed)
     chosen = _choose_and_arrange(model, able, sum(model.seconds), search, fits=None)
     if chosen.found is None:
         chosen = _by_proof(model, able, None, search)
     if chosen.found is None:
         return explain(model, able)
-    return _result(model, able, tighten(model, chosen.found, search), chosen.worth_bound, search.seed)
+    return plan_of(model, able, tighten(model, chosen.found, search), chosen.worth_bound, search.seed)
 
 
 @dataclass(frozen=True)
@@ -166,7 +166,7 @@ def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> P
     if chosen.found.total > limit:
         return musts_too_long(limit, chosen.found.total, max(least, limit + 1 if chosen.none else 0))
     found = _fill_up(model, able, chosen.found, limit, search)
-    return _result(model, able, tighten(model, found, search), chosen.worth_bound, search.seed)
+    return plan_of(model, able, tighten(model, found, search), chosen.worth_bound, search.seed)
 
 
 def _musts_only(model: Model, able: frozenset[int], limit: int, search: Search, most: int) -> _Proof:
@@ -210,7 +210,7 @@ def _exactly(model: Model, able: frozenset[int], seed: int) -> Plan | Clash | No
     if not (richest.proven and outcome.proven):
         return None
     found = Arranged(outcome.ends, max(outcome.ends.values(), default=0))
-    plan = _result(model, able, found, worth_of(model, frozenset(outcome.ends)), seed)
+    plan = plan_of(model, able, found, worth_of(model, frozenset(outcome.ends)), seed)
     return replace(plan, proven=True)
 
 
@@ -225,7 +225,7 @@ def _least_time(model: Model, able: frozenset[int], limit: int | None, worth: in
     return exact.solve(program, exact.Budget(work=60.0, seed=seed))
 
 
-def _result(model: Model, able: frozenset[int], found: Arranged, most: int, seed: int) -> Plan:
+def plan_of(model: Model, able: frozenset[int], found: Arranged, most: int, seed: int) -> Plan:
     """The plan; proven only when it takes every step that can be done and no order of them can be quicker."""
     ends = dict(sorted(found.ends.items(), key=lambda e: e[1]))
     starters = {w: i for i, s in enumerate(model.steps) for w in s.starts}
