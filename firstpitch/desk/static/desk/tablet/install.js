@@ -7,15 +7,16 @@
  *   <form action="/sign-out/">  is asked about first where something is unsent
  */
 
+import { carry } from "./carry.js";
 import { showCounts } from "./counts.js";
 import { doubt, whoIsHere } from "./here.js";
 import { start } from "./outbox.js";
-import { canKeep, forgetPages, isKept, keepPage } from "./pages.js";
+import { canKeep, forgetPages } from "./pages.js";
 import { forget, unsent } from "./store.js";
 import { follow } from "./sync.js";
 import { owedInWords } from "./words.js";
 
-const ABOUT_A_VAN = /^\/(live|vans)\/\d+\/$/;
+const LIVE = /^\/live\/(\d+)\/$/;
 
 /** Begin. */
 async function begin() {
@@ -33,8 +34,8 @@ async function work() {
   const registration = await navigator.serviceWorker.register("/worker.js", { scope: "/", updateViaCache: "none" });
   offerNewVersion(registration);
   await navigator.serviceWorker.ready;
-  // The page that brought the worker was loaded without it.
-  if (ABOUT_A_VAN.test(location.pathname) && !(await isKept(location.pathname))) await keepPage(location.pathname);
+  const handover = LIVE.exec(location.pathname)?.[1];
+  if (handover) await carry(Number(handover));
 }
 
 /** @param {ServiceWorkerRegistration} registration */

@@ -280,6 +280,27 @@ export async function unsent(handover) {
 }
 
 /**
+ * Put away the copies of one handover that the desk has too.
+ *
+ * @param {number} handover
+ * @returns {Promise<void>}
+ */
+export async function putAway(handover) {
+  await change(["events", "outbox", "media", "kits", "meta"], async (store) => {
+    const owed = new Set(await asked(store("outbox").getAllKeys()));
+    for (const key of await asked(store("events").index("handover").getAllKeys(handover))) {
+      if (!owed.has(key)) store("events").delete(key);
+    }
+    for (const photo of await asked(store("media").index("handover").getAll(handover))) {
+      if (photo.state === "sent") store("media").delete(photo.id);
+    }
+    store("kits").delete(handover);
+    await asked(store("meta").delete(`after:${handover}`));
+  });
+  announce({ handover, what: "forgotten" });
+}
+
+/**
  * Put away what belongs to whoever was signed in: kits, and copies of what the desk has. What the desk does not have stays, always.
  *
  * @returns {Promise<void>}

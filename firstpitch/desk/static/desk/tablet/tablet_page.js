@@ -1,5 +1,6 @@
 /** The tablet's own page: what is not sent, what the desk would not take, what is carried, and how the tablet itself is. */
 
+import { pagesOf } from "./carry.js";
 import { clockAhead } from "./here.js";
 import { drawn, found, make } from "./make.js";
 import { dealWith, onStanding, standing, wake } from "./outbox.js";
@@ -94,9 +95,9 @@ async function carries() {
   carried = new Map(all.map(({ handover, kit }) => [handover, kit]));
   const rows = [];
   for (const { handover, kit, kept } of all) {
-    const van = typeof kit.van === "object" ? kit.van?.id : kit.van;
-    const links = [make("a", { class: "button main", href: `/live/${handover}/` }, "Go round")];
-    if (await isKept(`/vans/${van}/`)) links.push(make("a", { class: "button", href: `/vans/${van}/` }, "The van"));
+    const [live, van] = pagesOf(handover, kit);
+    const links = [make("a", { class: "button main", href: live }, "Go round")];
+    if (van && (await isKept(van))) links.push(make("a", { class: "button", href: van }, "The van"));
     const since = make("span", { class: "soft" }, `as it was at ${clockTime(kept)} on ${new Date(kept).toLocaleDateString("en-GB", { weekday: "long" })}`);
     rows.push(make("li", {}, make("p", {}, make("strong", {}, nameOf(handover)), " ", since), make("div", { class: "row" }, ...links)));
   }

@@ -3,12 +3,12 @@
  *
  *   <div data-take-along>
  *     <button type="button">Take along for today</button> <p role="status"></p>
- *     <ul hidden><li data-take="3" data-pages="/live/3/ /vans/7/">…</li></ul>
+ *     <ul hidden><li data-take="3">Beatrix Lyle</li></ul>
  *   </div>
  */
 
-import { canKeep, keepPage } from "./pages.js";
-import { fetchKit } from "./sync.js";
+import { carry, tidy } from "./carry.js";
+import { canKeep } from "./pages.js";
 import { counted } from "./words.js";
 
 for (const box of document.querySelectorAll("[data-take-along]")) {
@@ -30,9 +30,10 @@ async function take(box, button, said) {
   const left = [];
   try {
     await navigator.storage?.persist?.();
+    await tidy();
     for (const [number, row] of all.entries()) {
       said.textContent = `Fetching ${number + 1} of ${all.length}: ${row.textContent?.trim()}`;
-      if (!(await takeOne(row))) left.push(row.textContent?.trim() ?? "");
+      if (!(await carry(Number(row.dataset.take), { anew: true }))) left.push(row.textContent?.trim() ?? "");
     }
     said.textContent = inWords(all.length, left);
   } catch (fault) {
@@ -40,14 +41,6 @@ async function take(box, button, said) {
   } finally {
     button.removeAttribute("aria-disabled");
   }
-}
-
-/** @param {HTMLElement} row */
-async function takeOne(row) {
-  const { reply } = await fetchKit(Number(row.dataset.take));
-  const pages = (row.dataset.pages ?? "").split(" ").filter(Boolean);
-  const kept = await Promise.all(pages.map(keepPage));
-  return reply === "answer" && kept.every(Boolean);
 }
 
 /**

@@ -10,7 +10,14 @@
 
 const PAGES = "firstpitch-pages";
 const STATIC = "firstpitch-static";
-const KEPT = /^\/(live|vans)\/\d+\/$/;
+const KEPT = [
+  /^\/live\/\d+\/$/,
+  /^\/vans\/\d+\/(\?view=[a-z]+)?$/,
+  /^\/vans\/\d+\/kit\/[\w-]+\/(\?part=panel)?$/,
+  /^\/photos\/[\w-]+\/small\/$/,
+];
+const LIVE = /^\/live\//;
+const KIT = /^(\/vans\/\d+\/)kit\//;
 const SIGN_OUT = "/sign-out/";
 const PATIENCE_MS = 3_000;
 const AWAY = [502, 503, 504];
@@ -79,8 +86,8 @@ self.addEventListener("fetch", (event) => {
     event.respondWith(file(request));
   } else if (self.shell.pages.includes(url.pathname)) {
     event.respondWith(ownPage(request, url.pathname));
-  } else if (request.mode === "navigate" && KEPT.test(url.pathname)) {
-    event.respondWith(pageInTime(event, url));
+  } else if (KEPT.some((kept) => kept.test(url.pathname + url.search))) {
+    event.respondWith(inTime(event, url.pathname + url.search));
   } else if (request.mode === "navigate") {
     event.respondWith(fetch(request).catch(standIn));
   }
@@ -104,11 +111,12 @@ async function ownPage(request, path) {
 }
 
 /** From the network where it answers within a few seconds; a late answer is still kept for the next time. */
-async function pageInTime(event, url) {
+async function inTime(event, address) {
   const pages = await caches.open(PAGES);
-  const kept = await pages.match(url.pathname);
+  const kept = await pages.match(address);
   const asked = fetch(event.request).then((response) => {
-    if (isWhole(response) && !url.search) event.waitUntil(pages.put(url.pathname, response.clone()).catch(() => {}));
+    // A van somebody only looks at is not carried; one that is carried is kept up to date.
+    if (isWhole(response) && (kept || LIVE.test(address))) event.waitUntil(pages.put(address, response.clone()).catch(() => {}));
     return response;
   });
   event.waitUntil(asked.catch(() => {}));
@@ -118,7 +126,10 @@ async function pageInTime(event, url) {
   } catch {
     // No network: what is kept comes below.
   }
-  return kept ?? standIn();
+  if (kept) return kept;
+  if (event.request.mode !== "navigate") return Response.error();
+  const van = KIT.exec(address)?.[1];
+  return van && (await pages.match(van)) ? Response.redirect(van) : standIn();
 }
 
 function isWhole(response) {
