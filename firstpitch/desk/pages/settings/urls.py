@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from firstpitch.desk.pages.settings import views
+
+urlpatterns = [path("settings/", views.settings, name="settings")]

@@ -72,3 +72,10 @@ document.addEventListener("click", (event) => {
 addEventListener("popstate", () => {
   pick(location.href, false).catch(() => location.reload());
 });
+
+// On a narrow screen the drawing slides: begin with what is picked in sight.
+const picked = document.querySelector(".drawing .fp-mark-next");
+if (drawing && picked) {
+  const [mark, frame] = [picked.getBoundingClientRect(), drawing.getBoundingClientRect()];
+  drawing.scrollLeft += mark.x + mark.width / 2 - frame.x - frame.width / 2;
+}
