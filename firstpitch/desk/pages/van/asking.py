@@ -9,7 +9,6 @@ from firstpitch.desk.inputs import OpenVan
 from firstpitch.sheet import Unknown
 from firstpitch.sheet.form import Value
 from firstpitch.sheet.unknown import value_of
-from firstpitch.sheet.values import example
 
 PREFIX = "value:"
 
@@ -44,7 +43,7 @@ def ask(opened: OpenVan, field: str, words: str = "", *, waits: bool = False, ty
         type=spec.type,
         unit=spec.unit if spec.type == "quantity" else "",
         choices=spec.choices,
-        hint=value.allowed or _hint(value),
+        hint=_hint(value),
         waits=waits,
         typed=typed,
         fault=fault,
@@ -52,7 +51,8 @@ def ask(opened: OpenVan, field: str, words: str = "", *, waits: bool = False, ty
 
 
 def _hint(value: Value) -> str:
-    return f"For example {example(value.spec)}." if value.spec.type == "quantity" else ""
+    """How to write it, where that is not plain from the unit or the choices."""
+    return f"{value.allowed[:1].upper()}{value.allowed[1:]}." if value.allowed else ""
 
 
 def asks(

@@ -19,7 +19,7 @@ function mark(path) {
 /** Show a kit's panel. @param {string} href @param {boolean} remember whether the browser's way back gets a step */
 async function pick(href, remember) {
   const ask = new URL(href, location.href);
-  ask.searchParams.set("part", "panel");
+  ask.search = "?part=panel"; // the same from every side, so that a tablet need keep it once
   ask.hash = "";
   const answer = await fetch(ask, { headers: { Accept: "text/html" } });
   if (!answer.ok || answer.redirected || !panel) throw new Error(String(answer.status));
