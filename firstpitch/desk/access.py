@@ -175,6 +175,11 @@ def at_the_door(pk: int) -> Person | None:
     return Person.objects.filter(pk=pk, is_active=True).first()
 
 
+def at_the_desk(username: str) -> Person | None:
+    """Whoever signs in under this name; for commands on the server, not for pages."""
+    return Person.objects.filter(username=username).first()
+
+
 def people_with_email(email: str) -> QuerySet[Person]:
     """Whoever may get a link for a new password at this address."""
     return Person.objects.filter(email__iexact=email, is_active=True).exclude(email="")

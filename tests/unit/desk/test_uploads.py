@@ -141,7 +141,7 @@ def test_too_long_a_request_is_refused_unread(db: None) -> None:  # noqa: ARG001
 def test_too_long_a_form_is_refused(db: None) -> None:  # noqa: ARG001
     """A form of more than 6 MB without files is answered 413, and a file of that length in a form is not refused as a form."""
     long = Client().post(
-        "/sign-in/", "username=" + "a" * (7 * 1024 * 1024), content_type="application/x-www-form-urlencoded"
+        "/first/", "username=" + "a" * (7 * 1024 * 1024), content_type="application/x-www-form-urlencoded"
     )
     assert long.status_code == 413
     file = Client().post("/sign-out/", {"file": SimpleUploadedFile("a.bin", b"a" * (7 * 1024 * 1024))})
