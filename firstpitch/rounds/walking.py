@@ -117,14 +117,15 @@ def _door_points(door: Door, body: Body, rates: WalkRates) -> tuple[Point, Point
 
 
 def stand_at(ground: Ground, x: float, y: float, *, inside: bool) -> Spot:
-    """The standing point for something at (x, y) [m], on the grid of its line."""
-    line = ground.aisle if inside else (*ground.outline, ground.outline[0])
-    along, _ = _nearest(line, (x, y))
-    cells = round(along / ground.rates.grid)
-    whole = _lengths(line)[-1]
-    if not inside and cells * ground.rates.grid >= whole:
-        cells = 0
-    return Spot(min(cells * ground.rates.grid, whole), inside)
+    """The standing point for something at (x, y) [m], on the grid of its line; outside the grid goes round in whole cells."""
+    grid = ground.rates.grid
+    if inside:
+        along, _ = _nearest(ground.aisle, (x, y))
+        return Spot(min(round(along / grid) * grid, _lengths(ground.aisle)[-1]), inside)
+    along, _ = _nearest((*ground.outline, ground.outline[0]), (x, y))
+    cells = max(1, round(ground.outline_length / grid))
+    cell = ground.outline_length / cells
+    return Spot(round(along / cell) % cells * cell, inside)
 
 
 def door_spot(ground: Ground) -> Spot:
