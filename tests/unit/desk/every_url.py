@@ -122,6 +122,7 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
         "version": Example(van.version, row=False),
         "kit": Example(kit.id, row=False),
         "kind": Example(kit.kind, row=False),
+        "catalogue key": Example(kit.kind, row=False),
     }
 
 
