@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from firstpitch.catalogue import Catalogue, load
+from firstpitch.catalogue.types import StartName
 from firstpitch.desk.models import Branch, Handover, Van
-from firstpitch.rounds import Problem, RoundOptions, WalkRates, build_problem
+from firstpitch.rounds import Mode, Problem, RoundOptions, WalkRates, build_problem
 from firstpitch.sheet import BuildSheet, Links, Unknown, read_sheet_text, resolve_links, unknowns
 from firstpitch.sheet.errors import CatalogueError
 
@@ -63,6 +64,11 @@ def _catalogue(own: OwnTexts) -> Catalogue:
 def open_van(van: Van) -> OpenVan:
     """Read a van's sheet. What is stored was read without fault when it was stored, unless kinds have changed since (SheetError)."""
     return _open(van.sheet, own_of(van.branch))
+
+
+def open_text(branch: Branch, text: str) -> OpenVan:
+    """Read any text as the sheet of a van of this branch (SheetError)."""
+    return _open(text, own_of(branch))
 
 
 @lru_cache(maxsize=128)
@@ -118,6 +124,21 @@ def round_options(branch: Branch, chosen: dict[str, Any]) -> RoundOptions:
 
 def problem_of(handover: Handover, chosen: dict[str, Any] | None = None) -> Problem:
     """The planning problem of a handover, with its stored options or with ``chosen``."""
-    van = open_van(handover.van)
-    options = round_options(handover.van.branch, handover.options if chosen is None else chosen)
-    return build_problem(van.sheet, van.catalogue, van.links.filled, options)
+    o = round_options(handover.van.branch, handover.options if chosen is None else chosen)
+    values = tuple(sorted(o.start_values.items()))
+    return _problem(open_van(handover.van), o.mode, o.minutes, o.start, values, o.water, o.words_per_minute, o.rates)
+
+
+@lru_cache(maxsize=64)
+def _problem(  # noqa: PLR0917  (the key of a cache)
+    opened: OpenVan,
+    mode: Mode,
+    minutes: float | None,
+    start: StartName,
+    values: tuple[tuple[str, str], ...],
+    water: Literal["drained", "kept"],
+    words_per_minute: float,
+    rates: WalkRates,
+) -> Problem:
+    options = RoundOptions(mode, minutes, start, dict(values), water, words_per_minute, rates)
+    return build_problem(opened.sheet, opened.catalogue, opened.links.filled, options)

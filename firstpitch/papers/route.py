@@ -17,7 +17,7 @@ _SAME = 0.002  # places are rounded to the millimetre
 def way(sheet: BuildSheet, start: Place, end: Place) -> tuple[Point, ...]:
     """Points (x, y) [m] from ``start`` to ``end``: round the outside the shorter way, along the aisle, through the door."""
     ground = lay_ground(sheet.body, sheet.plan)
-    a, b = (_spot(ground, place) for place in (start, end))
+    a, b = (spot_of(ground, place) for place in (start, end))
     if a.inside and b.inside:
         points = _along(ground.aisle, a.along, b.along)
     elif not a.inside and not b.inside:
@@ -29,7 +29,7 @@ def way(sheet: BuildSheet, start: Place, end: Place) -> tuple[Point, ...]:
     return tuple(point for i, point in enumerate(points) if i == 0 or point != points[i - 1])
 
 
-def _spot(ground: Ground, place: Place) -> Spot:
+def spot_of(ground: Ground, place: Place) -> Spot:
     """The standing point of ``place``; the one at the door is the only one off the grid."""
     door = door_spot(ground)
     if not place.inside and math.dist(spot_point(ground, door), (place.x, place.y)) < _SAME:

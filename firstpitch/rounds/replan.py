@@ -34,13 +34,9 @@ def state_at(problem: Problem, done: Sequence[TimedStep], now: int) -> dict[str,
     """The value of each condition at second ``now``, from the steps done and the waits over by then."""
     steps = {s.id: s for s in problem.steps}
     waits = {w.id: w for w in problem.waits}
-    changes: list[tuple[int, Effect]] = []
-    for timed in done:
-        step = steps.get(timed.step)
-        if step is None:
-            continue
-        changes += [(timed.end, e) for e in step.sets]
-        changes += [(timed.end + waits[w].seconds, e) for w in step.starts for e in waits[w].sets]
+    known = [(steps[t.step], t.end) for t in done if t.step in steps]
+    changes = [(end, e) for step, end in known for e in step.sets]
+    changes += [(end + waits[w].seconds, e) for step, end in known for w in step.starts for e in waits[w].sets]
     state = dict(problem.start)
     for _, effect in sorted((c for c in changes if c[0] <= now), key=lambda c: c[0]):
         state[effect.condition] = effect.value
