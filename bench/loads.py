@@ -7,6 +7,8 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from firstpitch.outfit import Car, Driver, Journey, Load, LoadItem, Outfit, Towbar
+from firstpitch.outfit.forms import SIZE_CLASSES
+from firstpitch.outfit.types import Reach
 from firstpitch.sheet.types import (
     Body,
     BuildSheet,
@@ -49,6 +51,9 @@ THINGS = (
 )
 
 
+REACHES: tuple[Reach, ...] = ("any", "inside", "outside")
+
+
 def van(lockers: Sequence[tuple[float, float, float, tuple[float, float, float], float, bool]] = LOCKERS) -> BuildSheet:
     """A family van with these lockers."""
     tyre = Tyre("185/70 R14", 104, "T", "2426", 450e3, 450e3, 120.0, "alloy", 2)
@@ -70,17 +75,37 @@ def van(lockers: Sequence[tuple[float, float, float, tuple[float, float, float],
     )
 
 
-def outfit(items: int = 60, lockers: int = 14, seed: int = 0) -> Outfit:
-    """A load of so many different things, weighed to 100 g and measured to a centimetre, in a van of so many lockers."""
+def listed(items: int, seed: int) -> tuple[LoadItem, ...]:
+    """Different things as a load sheet mostly lists them: to half a kilogram, by size class."""
+    chance = random.Random(seed)
+    names = ("small", "medium", "large", "long", "flat")
+    things = []
+    for n in range(items):
+        name = chance.choices(names, [0.4, 0.35, 0.1, 0.1, 0.05])[0]
+        least, most = {"small": (1, 4), "medium": (2, 10), "large": (6, 18), "long": (4, 16), "flat": (6, 14)}[name]
+        reach = chance.choices(REACHES, [0.6, 0.3, 0.1])[0]
+        things.append(
+            LoadItem(f"thing-{n}", f"Thing {n}", chance.randint(least, most) / 2, SIZE_CLASSES[name], reach=reach)
+        )
+    return tuple(things)
+
+
+def measured(items: int, seed: int) -> tuple[LoadItem, ...]:
+    """Different things weighed to 100 g and measured to a centimetre: the harder case, hardly any two are alike."""
     chance = random.Random(seed)
     things = []
     for n in range(items):
         small, large, mass = chance.choices(THINGS, [0.35, 0.35, 0.2, 0.1])[0]
         long, wide, high = (round(chance.uniform(a, b), 2) for a, b in zip(small, large, strict=True))
-        reach = chance.choices(("any", "inside", "outside"), [0.6, 0.3, 0.1])[0]
+        reach = chance.choices(REACHES, [0.6, 0.3, 0.1])[0]
         things.append(
             LoadItem(f"thing-{n}", f"Thing {n}", round(chance.uniform(*mass), 1), (long, wide, high), reach=reach)
-        )  # type: ignore[arg-type]
+        )
+    return tuple(things)
+
+
+def outfit(things: tuple[LoadItem, ...], lockers: int = 14) -> Outfit:
+    """These things in a van of so many lockers behind a car that is up to it."""
     car = Car(
         "Bench car",
         kerb_mass=1900.0,
@@ -94,4 +119,4 @@ def outfit(items: int = 60, lockers: int = 14, seed: int = 0) -> Outfit:
         overhang=1.1,
     )
     driver, journey = Driver("B", "GB", date(2004, 6, 18)), Journey(date(2027, 5, 29), "GB")
-    return Outfit(van(LOCKERS[:lockers]), {}, car, driver, journey, Load("bench", tuple(things)))
+    return Outfit(van(LOCKERS[:lockers]), {}, car, driver, journey, Load("bench", things))

@@ -72,6 +72,8 @@ def solve(
     """
     from ortools.sat.python import cp_model
 
+    whole, groups = problem, alike(problem)
+    problem = merged(whole, groups)
     model = cp_model.CpModel()
     counts, home = _pieces(model, problem, leave=leave, loosen=loosen)
     rows = _Rows(model, [], [], model.new_int_var(0, BIG, "over") if loosen else 0)
@@ -81,7 +83,7 @@ def solve(
     model.minimize(rows.slack if loosen else sum(rows.objective))
     if hint is not None:
         for (i, j), variable in counts.items():
-            model.add_hint(variable, int(hint[i, j]))
+            model.add_hint(variable, int(hint[list(groups[i]), j].sum()))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = seed
@@ -97,12 +99,59 @@ def solve(
         table[i, j] = solver.value(variable)
     return Solved(
         "best" if status == cp_model.OPTIMAL else "good",
-        table,
+        handed_out(whole, groups, table),
         solver.objective_value / POINTS,
         solver.best_objective_bound / POINTS,
         solver.value(rows.slack) / rows.slack_unit if loosen else 0.0,
         solver.wall_time,
     )
+
+
+Groups = tuple[tuple[int, ...], ...]
+
+
+def alike(problem: StowProblem) -> Groups:
+    """Items that the program need not tell apart: same mass, bulk, places and price, and none of them stowed today."""
+    found: dict[tuple[object, ...], list[int]] = {}
+    for i in range(len(problem.items)):
+        lies = problem.today is not None and bool(problem.today[i].any())
+        figures = (problem.mass[i], problem.volume[i], problem.home[i], usable_row(problem, i))
+        found.setdefault((i,) if lies else figures, []).append(i)
+    return tuple(tuple(group) for group in found.values())
+
+
+def usable_row(problem: StowProblem, i: int) -> tuple[bool, ...]:
+    """Where an item may go, locker by locker, those of unknown limit by what else would forbid them."""
+    item = problem.items[i]
+    known = (replace(locker, limit=1e9) if locker.limit is None else locker for locker in problem.lockers)
+    return (*(bool(may) for may in problem.allowed[i]), *(not why_not(item, locker) for locker in known))
+
+
+def merged(problem: StowProblem, groups: Groups) -> StowProblem:
+    """The problem with each group as one item of several pieces."""
+    first = [group[0] for group in groups]
+    return replace(
+        problem,
+        items=tuple(problem.items[i] for i in first),
+        allowed=problem.allowed[first],
+        mass=problem.mass[first],
+        number=np.array([problem.number[list(group)].sum() for group in groups], dtype=np.int64),
+        volume=problem.volume[first],
+        home=problem.home[first],
+        today=problem.today[first] if problem.today is not None else None,
+    )
+
+
+def handed_out(problem: StowProblem, groups: Groups, table: Counts) -> Counts:
+    """The groups' pieces given back to their items, in order."""
+    found = np.zeros((len(problem.items), len(problem.lockers)), dtype=np.int64)
+    for group, row in zip(groups, table, strict=True):
+        left = row.copy()
+        for i in group:
+            taken = np.minimum(left, np.maximum(0, problem.number[i] - np.cumsum(left) + left))
+            found[i] = taken
+            left = left - taken
+    return found
 
 
 def _pieces(

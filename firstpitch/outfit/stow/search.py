@@ -1,22 +1,27 @@
-"""A good stow quickly: put things down one by one, then move, swap and shift pieces as long as that is better.
+"""A good stow quickly: put things down one by one, then share out anew what lies in two or three lockers, again and again.
 
-It proves nothing; it gives the exact program a start. "Home" is a last column without limits and at a high price.
+Two lockers' things can be shared out in so few ways that all are tried. It proves nothing; it gives the exact program a start.
+"Home" is a last column without limits and at a high price.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from firstpitch.outfit.stow.problem import Counts, Floats, StowProblem
 
-HARD = 1e5
-"""Points for each kg outside a hard limit of the noseweight or an axle: no comfort is worth it."""
-MOST_SHIFTED = 120  # pieces; beyond it the three-way shifts would fill the memory
+HARD = 1e8
+"""Points for each kg over a limit of noseweight, axle or mass: neither comfort nor taking a thing along is worth it."""
+MOST_OF_TWO, MOST_OF_THREE = 10, 6  # pieces shared out at a time: 1024 and 729 ways
+THREES = 60  # sets of three lockers tried in a round
 MOST_SHAKEN = 20  # pieces
 SPREAD = 0.3
+ROUNDS = 12
+POLISHES = 4
 BETTER = 1e-7
 
 Places = NDArray[np.int64]
@@ -87,19 +92,55 @@ def _stay(problem: StowProblem, item: Places) -> Floats:
     return table
 
 
-def search(problem: StowProblem, *, seed: int = 0, rounds: int = 60) -> Counts:
+def search(problem: StowProblem, *, seed: int = 0, rounds: int = ROUNDS) -> Counts:
     """A good stow as an n × k table; what it could not place is left out. The same seed gives the same answer."""
     field = _Field.of(problem)
+    if not len(field.mass):
+        return np.zeros((len(problem.items), len(problem.lockers)), dtype=np.int64)
     chance = np.random.default_rng(seed)
-    places = _descend(field, _first(field))
-    best, least = places.copy(), _cost(field, places)
-    for _ in range(rounds):
-        trial = _descend(field, _shaken(field, best, chance))
+    best = _twos(field, _first(field), chance)
+    least = _cost(field, best)
+    for n in range(rounds):
+        trial = _shaken(field, best, chance) if n % 2 else best
+        trial = _threes(field, _twos(field, trial, chance), chance)
         cost = _cost(field, trial)
-        if cost < least - BETTER:
+        if cost <= least:
             best, least = trial, cost
-    table = np.zeros((len(problem.items), len(problem.lockers) + 1), dtype=np.int64)
-    np.add.at(table, (field.item, best), 1)
+    return _table(field, best)
+
+
+def polish(problem: StowProblem, counts: Counts, *, seed: int = 0) -> Counts:
+    """The stow, or a better one nearby: no two lockers' things can then be shared out better."""
+    field = _Field.of(problem)
+    if not len(field.mass):
+        return counts
+    chance = np.random.default_rng(seed)
+    best = _places(field, counts)
+    least = _cost(field, best)
+    for _ in range(POLISHES):
+        trial = _twos(field, best, chance)
+        cost = _cost(field, trial)
+        if cost >= least - BETTER:
+            break
+        best, least = trial, cost
+    return _table(field, best)
+
+
+def _places(field: _Field, counts: Counts) -> Places:
+    """Where each piece lies; pieces that lie where they lie today come first, so that none seems to have moved."""
+    places = np.full(len(field.mass), len(field.limit) - 1)
+    for i, row in enumerate(counts):
+        mine = list(np.flatnonzero(field.item == i))
+        for locker in np.repeat(np.arange(len(row)), row):
+            at = min(mine, key=lambda p: (field.stay[p, locker], p))
+            mine.remove(at)
+            places[at] = locker
+    return places
+
+
+def _table(field: _Field, places: Places) -> Counts:
+    table = np.zeros((len(field.problem.items), len(field.limit)), dtype=np.int64)
+    np.add.at(table, (field.item, places), 1)
     return table[:, :-1]
 
 
@@ -119,123 +160,85 @@ def _cost(field: _Field, places: Places) -> float:
 def _first(field: _Field) -> Places:
     """Things with least choice first, then the bulkiest; each into the cheapest place that has room."""
     places = np.full(len(field.mass), len(field.limit) - 1)
-    loads, filled = np.zeros(len(field.limit)), np.zeros(len(field.limit))
-    for p in sorted(range(len(places)), key=lambda p: (field.allowed[p].sum(), -field.bulk[p], -field.mass[p], p)):
+    order = sorted(range(len(places)), key=lambda p: (field.allowed[p].sum(), -field.bulk[p], -field.mass[p], p))
+    _put(field, places, np.array(order, dtype=np.int64), np.ones(len(field.price)))
+    return places
+
+
+def _put(field: _Field, places: Places, pieces: Places, taste: Floats) -> None:
+    """Put pieces, which are at home, one after another into the cheapest place that has room; ``taste`` bends the prices."""
+    loads, filled = _totals(field, places)
+    for p in pieces:
         open_ones = field.allowed[p] & (loads + field.mass[p] <= field.limit) & (filled + field.bulk[p] <= field.room)
-        price = np.where(open_ones, field.mass[p] * field.price + field.stay[p], np.inf)
-        places[p] = int(np.argmin(price))
+        price = field.mass[p] * field.price * taste + field.stay[p]
+        places[p] = int(np.argmin(np.where(open_ones, price, np.inf)))
         loads[places[p]] += field.mass[p]
         filled[places[p]] += field.bulk[p]
-    return places
 
 
 def _shaken(field: _Field, places: Places, chance: np.random.Generator) -> Places:
     """Some pieces taken out and put back in another order, at prices a little off, to leave a local best."""
     trial = places.copy()
-    out = chance.choice(len(places), size=min(len(places), int(chance.integers(2, MOST_SHAKEN + 1))), replace=False)
+    number = min(len(places), int(chance.integers(2, MOST_SHAKEN + 1)))
+    out = chance.choice(len(places), size=number, replace=False)
     trial[out] = len(field.limit) - 1
-    loads, filled = _totals(field, trial)
-    for p in out:
-        open_ones = field.allowed[p] & (loads + field.mass[p] <= field.limit) & (filled + field.bulk[p] <= field.room)
-        price = field.mass[p] * field.price * chance.uniform(1 - SPREAD, 1 + SPREAD, len(field.price)) + field.stay[p]
-        trial[p] = int(np.argmin(np.where(open_ones, price, np.inf)))
-        loads[trial[p]] += field.mass[p]
-        filled[trial[p]] += field.bulk[p]
+    _put(field, trial, out, chance.uniform(1 - SPREAD, 1 + SPREAD, len(field.price)))
     return trial
 
 
-def _descend(field: _Field, places: Places) -> Places:
-    """Take the best move, swap or shift again and again until none is better."""
-    while True:
-        for step in (_best_move, _best_swap, _best_shift):
-            found = step(field, places)
-            if found is not None:
-                places = found
-                break
-        else:
-            return places
+def _twos(field: _Field, places: Places, chance: np.random.Generator) -> Places:
+    """Share out every two lockers' things, in a random order."""
+    pairs = np.array([(a, b) for a in range(len(field.limit)) for b in range(a)])
+    for pair in chance.permutation(pairs):
+        places = _shared(field, places, pair, MOST_OF_TWO, chance)
+    return places
 
 
-def _change(field: _Field, loads: Floats, deltas: Floats) -> Floats:
-    """What changed loads do to the cost, without ``stay``; ``deltas`` has the lockers along its last axis."""
-    return np.asarray(deltas @ field.price + field.tail(loads + deltas) - field.tail(loads))
+def _threes(field: _Field, places: Places, chance: np.random.Generator) -> Places:
+    """Share out some sets of three lockers' things."""
+    size, three = len(field.limit), 3
+    for _ in range(THREES if size >= three else 0):
+        places = _shared(field, places, chance.choice(size, three, replace=False), MOST_OF_THREE, chance)
+    return places
 
 
-def _best_move(field: _Field, places: Places) -> Places | None:
+@cache
+def _ways(lockers: int, pieces: int) -> tuple[Places, tuple[Floats, ...]]:
+    """Every way to share so many pieces out over so many lockers, and for each locker which pieces it then has (0 or 1)."""
+    grid = np.indices((lockers,) * pieces).reshape(pieces, -1).T
+    return grid, tuple((grid == place).astype(float) for place in range(lockers))
+
+
+def _shared(field: _Field, places: Places, lockers: Places, most: int, chance: np.random.Generator) -> Places:
+    """The best way to share out the things in these lockers (at most ``most`` of them); the same places when there is none better."""
+    pieces = np.flatnonzero(np.isin(places, lockers))
+    if len(pieces) > most:
+        pieces = np.sort(chance.choice(pieces, most, replace=False))
+    if not len(pieces):
+        return places
     loads, filled = _totals(field, places)
-    pieces, size = np.arange(len(places)), len(field.limit)
-    open_ones = field.allowed & (loads + field.mass[:, None] <= field.limit + BETTER)
-    open_ones &= filled + field.bulk[:, None] <= field.room + BETTER
-    open_ones[pieces, places] = False
-    p, b = np.nonzero(open_ones)
-    if not len(p):
-        return None
-    deltas = np.zeros((len(p), size))
-    rows = np.arange(len(p))
-    deltas[rows, places[p]] -= field.mass[p]
-    deltas[rows, b] += field.mass[p]
-    gain = _change(field, loads, deltas) + field.stay[p, b] - field.stay[p, places[p]]
-    best = int(np.argmin(gain))
-    if gain[best] >= -BETTER:
-        return None
+    grid, has = _ways(len(lockers), len(pieces))
+    cost, fine, held = np.zeros(len(grid)), np.ones(len(grid), dtype=bool), []
+    for locker, mine in zip(lockers, has, strict=True):
+        here = pieces[places[pieces] == locker]
+        figures = np.stack(
+            [field.mass[pieces], field.bulk[pieces], ~field.allowed[pieces, locker], field.stay[pieces, locker]], axis=1
+        )
+        mass, bulk, wrong, stay = (mine @ figures).T
+        mass, bulk = mass + loads[locker] - field.mass[here].sum(), bulk + filled[locker] - field.bulk[here].sum()
+        fine &= (mass <= field.limit[locker] + BETTER) & (bulk <= field.room[locker] + BETTER) & (wrong == 0)
+        cost += field.price[locker] * mass + stay
+        held.append(mass)
+    rows = np.flatnonzero(fine)
+    if not len(rows):
+        return places
+    trial = np.repeat(loads[None, :], len(rows), axis=0)
+    trial[:, lockers] = np.stack(held, axis=1)[rows]
+    total = cost[rows] + field.tail(trial)
+    best = int(np.argmin(total))
+    now = field.price[lockers] @ loads[lockers] + field.stay[pieces, places[pieces]].sum() + float(field.tail(loads))
+    if total[best] >= now - BETTER:
+        return places
     found = places.copy()
-    found[p[best]] = b[best]
-    return found
-
-
-def _best_swap(field: _Field, places: Places) -> Places | None:
-    loads, filled = _totals(field, places)
-    p, q = np.triu_indices(len(places), 1)
-    keep = (places[p] != places[q]) & field.allowed[p, places[q]] & field.allowed[q, places[p]]
-    p, q = p[keep], q[keep]
-    a, b = places[p], places[q]
-    heavier, bulkier = field.mass[q] - field.mass[p], field.bulk[q] - field.bulk[p]
-    keep = (loads[a] + heavier <= field.limit[a] + BETTER) & (loads[b] - heavier <= field.limit[b] + BETTER)
-    keep &= (filled[a] + bulkier <= field.room[a] + BETTER) & (filled[b] - bulkier <= field.room[b] + BETTER)
-    p, q, a, b, heavier = p[keep], q[keep], a[keep], b[keep], heavier[keep]
-    if not len(p):
-        return None
-    rows = np.arange(len(p))
-    deltas = np.zeros((len(p), len(field.limit)))
-    deltas[rows, a] += heavier
-    deltas[rows, b] -= heavier
-    gain = _change(field, loads, deltas) + field.stay[p, b] + field.stay[q, a] - field.stay[p, a] - field.stay[q, b]
-    best = int(np.argmin(gain))
-    if gain[best] >= -BETTER:
-        return None
-    found = places.copy()
-    found[p[best]], found[q[best]] = b[best], a[best]
-    return found
-
-
-def _best_shift(field: _Field, places: Places) -> Places | None:
-    """Piece p into the place of q, and q somewhere else that has room."""
-    if len(places) > MOST_SHIFTED:
-        return None
-    loads, filled = _totals(field, places)
-    size = len(field.limit)
-    fits_else = field.allowed & (loads + field.mass[:, None] <= field.limit + BETTER)
-    fits_else &= filled + field.bulk[:, None] <= field.room + BETTER
-    fits_else[np.arange(len(places)), places] = False
-    b = places
-    room_mass = loads[b] - field.mass <= field.limit[b] - field.mass[:, None] + BETTER
-    room_bulk = filled[b] - field.bulk <= field.room[b] - field.bulk[:, None] + BETTER
-    pair = (places[:, None] != places[None, :]) & field.allowed[:, places] & room_mass & room_bulk
-    p, q, c = np.nonzero(pair[:, :, None] & fits_else[None, :, :])
-    keep = c != places[p]
-    p, q, c = p[keep], q[keep], c[keep]
-    if not len(p):
-        return None
-    rows = np.arange(len(p))
-    deltas = np.zeros((len(p), size))
-    deltas[rows, places[p]] -= field.mass[p]
-    deltas[rows, places[q]] += field.mass[p] - field.mass[q]
-    deltas[rows, c] += field.mass[q]
-    gain = _change(field, loads, deltas)
-    gain = gain + field.stay[p, places[q]] - field.stay[p, places[p]] + field.stay[q, c] - field.stay[q, places[q]]
-    best = int(np.argmin(gain))
-    if gain[best] >= -BETTER:
-        return None
-    found = places.copy()
-    found[p[best]], found[q[best]] = places[q[best]], c[best]
+    found[pieces] = lockers[grid[rows[best]]]
     return found
