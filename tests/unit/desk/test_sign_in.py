@@ -11,6 +11,7 @@ from django.contrib.auth.hashers import identify_hasher
 from django.test import Client
 from django.utils import timezone
 from django_otp.oath import totp
+from django_otp.plugins.otp_static.models import StaticDevice, StaticToken
 from django_otp.plugins.otp_totp.models import TOTPDevice
 from pytest_django.fixtures import Settings
 
@@ -149,6 +150,14 @@ def test_paper_code_serves_once(specialist: Person) -> None:
     assert second_factor.check_code(by=specialist, code=first)
     assert not second_factor.check_code(by=specialist, code=codes[0])
     assert second_factor.codes_left(specialist) == 9
+
+
+def test_misread_paper_code_serves(specialist: Person) -> None:
+    """Codes on paper hold no nought and no one (RFC 4648 section 6), so these are read as the letters they look like."""
+    with_phone(specialist)
+    StaticToken.objects.all().delete()
+    StaticDevice.objects.get().token_set.create(token="olol2222")
+    assert second_factor.check_code(by=specialist, code="0l 01 2222")
 
 
 def test_new_paper_codes_replace_the_old(specialist: Person) -> None:

@@ -14,6 +14,7 @@ from firstpitch.desk.access import anyone, at_the_door, people_with_email
 from firstpitch.desk.actions.people import reset_password
 from firstpitch.desk.limits import TooManyError, limit
 from firstpitch.desk.models import Person
+from firstpitch.desk.pages.people.doorway import doorway
 from firstpitch.desk.pages.people.forms import ForgotForm, NewPasswordForm
 from firstpitch.desk.pages.people.mail import mail_reset
 
@@ -27,8 +28,8 @@ def forgot(request: HttpRequest) -> HttpResponse:
         if form.is_valid():
             email = form.cleaned_data["email"]
             _send_links(request, email)
-            return render(request, "desk/people/forgot_sent.html", {"email": email})
-    return render(request, "desk/people/forgot.html", {"form": form})
+            return render(request, "desk/people/forgot_sent.html", {"email": email, "doorway": doorway()})
+    return render(request, "desk/people/forgot.html", {"form": form, "doorway": doorway()})
 
 
 def _send_links(request: HttpRequest, email: str) -> None:
@@ -48,13 +49,13 @@ def reset(request: HttpRequest, who: str, token: str) -> HttpResponse:
     person = _holder(who)
     if person is None or not default_token_generator.check_token(person, token):
         limit(request, "reset-link")
-        return render(request, "desk/people/reset_over.html", status=410)
+        return render(request, "desk/people/reset_over.html", {"doorway": doorway()}, status=410)
     form = NewPasswordForm(request.POST or None, person=person)
     if request.method == "POST" and form.is_valid():
         reset_password(by=None, person=person, password=form.cleaned_data["new_password"])
         messages.success(request, "Your new password is set, and you are signed out everywhere. Sign in with it now.")
         return redirect("sign-in")
-    return render(request, "desk/people/reset.html", {"form": form, "person": person})
+    return render(request, "desk/people/reset.html", {"form": form, "person": person, "doorway": doorway()})
 
 
 def _holder(who: str) -> Person | None:

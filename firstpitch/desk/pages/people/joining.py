@@ -10,6 +10,7 @@ from django.utils import timezone
 from firstpitch.desk.access import anyone, nobody_yet
 from firstpitch.desk.actions.people import RefusedError, accept_invitation, make_first, open_invitation
 from firstpitch.desk.limits import limit
+from firstpitch.desk.pages.people.doorway import doorway
 from firstpitch.desk.pages.people.forms import FirstForm, JoinForm, device_words
 from firstpitch.desk.pages.people.sign_in import begin
 from firstpitch.desk.trouble import Trouble, trouble
@@ -25,7 +26,7 @@ def join(request: HttpRequest, secret: str) -> HttpResponse:
     invitation = open_invitation(secret, timezone.now())
     if invitation is None:
         limit(request, "join")
-        return render(request, "desk/people/join_over.html", status=410)
+        return render(request, "desk/people/join_over.html", {"doorway": doorway()}, status=410)
     form = JoinForm(request.POST or None)
     if request.method == "POST":
         limit(request, "join")
@@ -38,7 +39,7 @@ def join(request: HttpRequest, secret: str) -> HttpResponse:
                 begin(request, person, device_words(request.POST.get("screen", "")))
                 messages.success(request, f"Welcome, {person.first_name}. This is your branch's day.")
                 return redirect("today")
-    return render(request, "desk/people/join.html", {"form": form, "invitation": invitation})
+    return render(request, "desk/people/join.html", {"form": form, "invitation": invitation, "doorway": doorway()})
 
 
 @anyone
@@ -61,4 +62,4 @@ def first(request: HttpRequest) -> HttpResponse:
                 begin(request, person, device_words(request.POST.get("screen", "")))
                 messages.success(request, "The branch is there. Set up your second factor, then you can invite people.")
                 return redirect("me")
-    return render(request, "desk/people/first.html", {"form": form})
+    return render(request, "desk/people/first.html", {"form": form, "doorway": doorway()})
