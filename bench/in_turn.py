@@ -103,6 +103,15 @@ def _spoils(course: Course, step: Step, left: Collection[Step]) -> bool:
     return False
 
 
+def _too_soon(course: Course, step: Step, left: Collection[Step]) -> bool:
+    """Whether ``step`` puts back what nothing has changed yet, and a step still to come will change."""
+    return any(
+        course.state.get(e.condition) == e.value
+        and any(o.condition == e.condition and o.value != e.value for s in left if s is not step for o in s.sets)
+        for e in step.sets
+    )
+
+
 def greedy(problem: Problem) -> tuple[list[TimedStep], int]:
     """The nearest step that can be done and spoils nothing, again and again; with the number of steps left when none can be."""
     course, left = Course(problem), list(problem.steps)
@@ -110,7 +119,9 @@ def greedy(problem: Problem) -> tuple[list[TimedStep], int]:
         able = [
             (start, n, s)
             for n, s in enumerate(left)
-            if not _spoils(course, s, left) and (start := course.start_of(s)) is not None
+            if not _spoils(course, s, left)
+            and not _too_soon(course, s, left)
+            and (start := course.start_of(s)) is not None
         ]
         last = [a for a in able if len(left) == 1 or not _ends_it(a[2], left)]
         if not last:
