@@ -10,7 +10,7 @@ from django.db.models import Q
 from django.http import Http404, HttpRequest, HttpResponseBase
 from django.shortcuts import redirect, render
 
-from firstpitch.desk.access import events, handovers, member
+from firstpitch.desk.access import branch_of, events, handovers, member
 from firstpitch.desk.inputs import OpenVan, open_van
 from firstpitch.desk.models import Event, Person, Van
 from firstpitch.desk.pages.van.asking import ask, asks
@@ -64,6 +64,7 @@ class Showing:
 def van_page(request: HttpRequest, one: Van, kit: str = "", sent: Sent | None = None) -> HttpResponseBase:
     """The page of a van with ``kit`` picked; its panel alone with ``?part=panel``."""
     person, sent = member(request), sent or Sent()
+    one.branch = branch_of(person)  # it is in this branch, and that is at hand
     try:
         opened = open_van(one)
     except SheetError:  # the branch's kinds have changed under it
@@ -103,9 +104,11 @@ def _whole(showing: Showing, view: Any) -> dict[str, Any]:
 def _panel(showing: Showing) -> dict[str, Any]:
     kits = tuple((k.id, f"{k.number} {k.name}") for k in showing.drawing.listed)
     form = showing.sent.snag or SnagForm(kits=kits, initial={"kit": showing.kit, "severity": "care"})
-    both = {"fault": showing.sent.faults.get("", ""), "snag_form": form}
     panel = kit_panel(showing.opened, showing.drawing, showing.kit) if showing.kit else None
-    return {**both, **(_of_kit(showing, panel) if panel else _of_van(showing))}
+    held = _of_kit(showing, panel) if panel else _of_van(showing)
+    shown = {asked.field for asked in held["asks"]} | {fact.field for fact, _ in held.get("facts", ())}
+    rest = [fault for field, fault in showing.sent.faults.items() if field not in shown]
+    return {"fault": " ".join(rest), "snag_form": form, **held}
 
 
 def _of_van(showing: Showing) -> dict[str, Any]:
