@@ -31,6 +31,11 @@ OPEN = {
     "reset": "the link in the mail is the key",
     "join": "the invitation is the key",
     "first": "only while there is no branch, and with the code",
+    "worker": "a program for the tablet's browser, the same for all",
+    "manifest": "names the installed app, the same for all",
+    "tablet": "an empty frame that the tablet fills from its own store",
+    "two-answers": "an empty frame that the tablet fills from its own store",
+    "here": "tells a tablet whether it is signed in, and as whom",
 }
 OPEN_TO_ANYONE_HELP = "is open to anyone: wrap it by @members or @owners, or add its name and the reason to OPEN here"
 

@@ -200,10 +200,14 @@ def test_half_a_sign_in_ends(specialist: Person) -> None:
 
 
 def test_old_session_does_not_pass_a_new_second_factor(specialist: Person, own: Client) -> None:
-    """A session from before the second factor was set up has to sign in again with it."""
-    assert own.get("/").status_code == 200
+    """A session from before the second factor was set up ends with that; and where one were left, it would not do."""
+    assert own.get("/me/").status_code == 200
+    Person.objects.update(second_factor=True)
+    assert own.get("/me/")["Location"].startswith("/sign-in/")
+    Person.objects.update(second_factor=False)
+    assert own.get("/me/").status_code == 200
     with_phone(specialist)
-    assert own.get("/")["Location"].startswith("/sign-in/")
+    assert not Session.objects.filter(person=specialist).exists()
 
 
 def test_sign_out_ends_the_session(specialist: Person) -> None:
