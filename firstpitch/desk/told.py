@@ -57,6 +57,9 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "snag.raised": _snag,
         "snag.mended": _mended,
         "photo.added": _photo,
+        "record.signed": lambda data: f"had the record signed by {data.get('owner', '')}",
+        "question.asked": lambda data: f"asked: {data.get('words', '')}",
+        "question.answered": lambda data: f"answered a question: {data.get('words', '')}",
     }
 )
 

@@ -51,6 +51,10 @@ def add_photo(
         if known.van_id != van.pk:
             raise UploadError("Another photo has this id; take it again.")
         return known
+    if handover and Handover.objects.filter(pk=handover.pk, signed__isnull=False).exists():
+        raise UploadError(
+            "The record of this handover is signed; nothing can be added to it. Add the photo to the van."
+        )
     taken = take_picture(io.BytesIO(data))
     media = Media(id=key, van=van, handover=handover, sort=taken.sort, digest=taken.digest, by=by)
     media.file.save(f"{key}.{taken.ending}", ContentFile(taken.content), save=False)

@@ -36,6 +36,8 @@ def raise_snag(
         raise SnagError(f"That is {len(words):,} letters; say it in at most {LONGEST:,}.")
     if severity not in SEVERITIES:
         raise SnagError("Say how grave it is.")
+    if handover and Handover.objects.filter(pk=handover.pk, signed__isnull=False).exists():
+        raise SnagError("The record of this handover is signed; nothing can be added to it. Raise the snag on the van.")
     data = {"words": words, "severity": severity, "kit": kit}
     return write(by=by, van=van, what=RAISED, data=data, handover=handover, sent=sent)
 
