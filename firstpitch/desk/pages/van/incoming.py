@@ -91,8 +91,9 @@ def similar_sheet(
 
 
 def _said(places: Places, sentence: str) -> str:
-    """A fault without the line numbers of the other van's sheet."""
-    return re.sub(r"^line \d+, ", "", places.said(sentence, KIT_LIST))
+    """A fault with cells in words, and without a line number of the other van's sheet, which nobody here has seen."""
+    plain = re.sub(rf"^{KIT_LIST}, (?:line \d{{1,6}}, )?", "", sentence)
+    return places.said(plain, KIT_LIST)
 
 
 def by_field(faults: Sequence[Fault], fields: Sequence[str]) -> tuple[dict[str, str], tuple[Fault, ...]]:
