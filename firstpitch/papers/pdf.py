@@ -27,12 +27,12 @@ def pack_document(data: PackData) -> bytes:
     svg["plan"] = draw(data.sheet, "plan", marks=data.marks, mode="fixed")
     for side in _SIDES:
         svg[side] = draw(data.sheet, side, marks=data.marks, mode="fixed")
-    printed = _plain(data)
+    printed = plain(data)
     if data.round:
         svg["round"] = draw_timeline(data.round.problem, data.round.plan, mode="fixed")
         printed |= _round_values(data.round)
     seen = len(data.marks)
-    return _typeset(
+    return typeset(
         "pack.typ",
         {
             **printed,
@@ -60,10 +60,10 @@ def round_document(round_: Programme, van: str) -> bytes:
         "van": van,
         "title": f"{van}: walk-round",
         "words": words()["pack"],
-        "round": _plain(round_),
+        "round": plain(round_),
         **_round_values(round_),
     }
-    return _typeset("round.typ", values, svg)
+    return typeset("round.typ", values, svg)
 
 
 def _round_values(round_: Programme) -> dict[str, Any]:
@@ -75,13 +75,13 @@ def _round_values(round_: Programme) -> dict[str, Any]:
     return {"round-alt": words_for_it, "round-share": height / width}
 
 
-def _plain(value: object) -> Any:
+def plain(value: object) -> Any:
     """A dataclass as plain values for JSON; the sheet, problem and plan behind it are not printed."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         hidden = ("sheet", "problem", "plan", "marks")
-        return {f.name: _plain(getattr(value, f.name)) for f in dataclasses.fields(value) if f.name not in hidden}
+        return {f.name: plain(getattr(value, f.name)) for f in dataclasses.fields(value) if f.name not in hidden}
     if isinstance(value, tuple | list):
-        return [_plain(item) for item in value]
+        return [plain(item) for item in value]
     if isinstance(value, str):
         return look.displayable(value)
     return value
@@ -94,7 +94,7 @@ def _fonts(folder: str) -> Any:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[folder])
 
 
-def _typeset(template: str, values: dict[str, Any], svg: dict[str, str]) -> bytes:
+def typeset(template: str, values: dict[str, Any], svg: dict[str, str]) -> bytes:
     import typst
 
     shown = {key: _displayable(value) for key, value in values.items()}

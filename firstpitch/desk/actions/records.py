@@ -15,8 +15,8 @@ from firstpitch.desk.actions.history import write
 from firstpitch.desk.models import Handover, Person, Role
 from firstpitch.desk.record_data import digest_of, open_stops
 from firstpitch.desk.record_rows import record_now
+from firstpitch.papers.record import HEIGHT, WIDTH
 
-WIDTH, HEIGHT = 600, 200  # of the glass a signature is drawn on
 LONGEST_NAME, LONGEST_REASON, LONGEST_PATH = 120, 1000, 40_000
 _PATH = re.compile(r"(?:M\d{1,3} \d{1,3}(?:L\d{1,3} \d{1,3})+)+")
 _FEWEST = 8  # points of a drawn signature
