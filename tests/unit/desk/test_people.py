@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from datetime import timedelta
 
@@ -346,3 +347,14 @@ def test_every_event_about_people_has_words() -> None:
     folder = Path(people.__file__).parent
     written = set(re.findall(r'"(person\.[a-z_]+)"', "".join(file.read_text() for file in folder.glob("*.py"))))
     assert written == set(_WORDS)
+
+
+def test_last_manager_is_helped_on_the_server(boss: Person) -> None:
+    """Whoever runs the server turns off the second factor of a manager who lost everything; a wrong name says so."""
+    from django.core.management import CommandError, call_command
+
+    call_command("second_factor_off", boss.username, stdout=io.StringIO())
+    boss.refresh_from_db()
+    assert not boss.second_factor
+    with pytest.raises(CommandError, match="Nobody signs in as nemo"):
+        call_command("second_factor_off", "nemo")
