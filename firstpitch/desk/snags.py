@@ -9,9 +9,10 @@ from datetime import datetime
 from types import MappingProxyType
 
 from firstpitch.desk.models import Event, Van
+from firstpitch.desk.so_far import SETTLES, in_order, taken_back
 
-RAISED, MENDED, UNDONE = "snag.raised", "snag.mended", "undone"
-SNAG_EVENTS = (RAISED, MENDED, UNDONE)
+RAISED, MENDED = "snag.raised", "snag.mended"
+SNAG_EVENTS = (RAISED, MENDED, *SETTLES)
 SEVERITIES: Mapping[str, str] = MappingProxyType(
     {
         "stop": "Stop: the van does not go before it is mended",
@@ -55,11 +56,12 @@ class Snag:
 
 
 def snags_of(events: Iterable[Event]) -> tuple[Snag, ...]:
-    """The snags that these events tell of, open ones first, then the gravest, then the oldest. A snag that was undone is none."""
-    found = list(events)
-    undone = {str(event.data.get("event", "")) for event in found if event.what == UNDONE}
-    mended = {e.data.get("snag"): e for e in found if e.what == MENDED and str(e.pk) not in undone}
-    snags = [_snag(e, mended.get(str(e.pk))) for e in found if e.what == RAISED and str(e.pk) not in undone]
+    """The snags that these events tell of, open ones first, then the gravest, then the oldest. What was taken back does not count."""
+    ordered = in_order(events)
+    gone = taken_back(ordered)
+    found = [event for event in ordered if str(event.pk) not in gone]
+    mended = {event.data.get("snag"): event for event in found if event.what == MENDED}
+    snags = [_snag(event, mended.get(str(event.pk))) for event in found if event.what == RAISED]
     order = list(SEVERITIES)
     return tuple(sorted(snags, key=lambda s: (not s.open, order.index(s.severity) if s.severity in order else 0, s.at)))
 

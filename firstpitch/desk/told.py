@@ -8,6 +8,7 @@ from datetime import datetime
 from types import MappingProxyType
 from typing import Any
 
+from firstpitch.desk.inputs import OpenVan
 from firstpitch.desk.models import Event
 from firstpitch.desk.snags import WORDS
 
@@ -47,6 +48,24 @@ def _photo(data: Data) -> str:
     return f"took a photo{': ' + data['words'] if data.get('words') else ''}"
 
 
+def _on_step(words: str) -> Callable[[Data], str]:
+    """Words about a step; its title stands under ``title`` and what else was said under ``reason`` or ``words``."""
+
+    def tell(data: Data) -> str:
+        said = data.get("reason") or data.get("words") or ""
+        return f"{words} {data.get('title', '')}".strip() + (f": {said}" if said else "")
+
+    return tell
+
+
+def _done(data: Data) -> str:
+    return f"{'the owner tried' if data.get('tried') else 'showed'} {data.get('title', '')}"
+
+
+def _found(data: Data) -> str:
+    return f"found {data.get('condition', '')} to be {data.get('value', '')}: {data.get('reason', '')}".rstrip(": ")
+
+
 TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
     {
         "van.added": lambda _: "took the van in",
@@ -54,33 +73,51 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "handover.added": lambda data: f"put the handover to {data.get('owner', '')} in the diary",
         "handover.changed": lambda data: f"changed the handover to {data.get('owner', '')}",
         "round.planned": lambda data: f"planned the round: {data.get('steps', '?')} steps",
+        "round.changed": lambda data: f"changed the round: {data.get('why', '')}".rstrip(": "),
+        "round.replanned": lambda _: "planned the rest of the round anew",
+        "step.begun": _on_step("went to"),
+        "step.done": _done,
+        "step.left": _on_step("left out"),
+        "guard.overridden": lambda data: (
+            f"went on against a warning ({data.get('harm', '')}): {data.get('reason', '')}"
+        ),
+        "state.set": _found,
+        "note": lambda data: f"noted: {data.get('words', '')}",
+        "undone": lambda _: "took something back",
+        "conflict.seen": lambda data: f"two tablets said different things: {data.get('why', '')}",
+        "conflict.settled": lambda data: f"settled what two tablets said: {data.get('reason', '')}",
         "snag.raised": _snag,
         "snag.mended": _mended,
         "photo.added": _photo,
-        "record.signed": lambda data: f"had the record signed by {data.get('owner', '')}",
-        "question.asked": lambda data: f"asked: {data.get('words', '')}",
-        "question.answered": lambda data: f"answered a question: {data.get('words', '')}",
+        "photo": _photo,
+        "owner_link.made": lambda _: "made a link for the owner",
+        "owner_link.extended": lambda _: "made the owner's link last longer",
+        "owner_link.revoked": lambda _: "took the owner's link back",
     }
 )
+PHOTOS = ("photo.added", "photo")
 
 
-def told(event: Event) -> Line:
-    """One event in words; one that has no words of its own is told by its name and its words or title."""
-    data = event.data
-    words = TOLD[event.what](data) if event.what in TOLD else _plain(event)
+def step_titles(opened: OpenVan) -> dict[str, str]:
+    """The title of every step of a van, by kit and step as events name it."""
+    kinds = opened.catalogue.kinds
+    fitted = [(kit.id, kinds[kit.kind]) for kit in opened.sheet.kit]
+    whole = [("van", kinds["van"])] if "van" in kinds else []
+    return {f"{kit}.{step.id}": step.title for kit, kind in (*whole, *fitted) for step in kind.steps}
+
+
+def told(event: Event, titles: Mapping[str, str] = MappingProxyType({})) -> Line:
+    """One event in words; one that has no words of its own is told by its name. ``titles``: of steps, as ``step_titles`` gives them."""
+    step = str(event.data.get("step", ""))
+    data = {**event.data, "title": f"“{titles[step]}”"} if step in titles else event.data
+    words = TOLD[event.what](data) if event.what in TOLD else event.what.replace(".", " ").replace("_", " ")
     late = (event.received - event.at).total_seconds() > _LATE_S
     return Line(
         at=event.at,
         who=event.by.shown_name if event.by else "the owner",
         words=words,
-        kit=str(data.get("kit", "")),
+        kit=str(data.get("kit") or step.rpartition(".")[0]),
         lines=data.get("lines", ()) if not data.get("filled") else (),
         received=event.received if late else None,
-        photo=str(data.get("media", "")) if event.what == "photo.added" else "",
+        photo=str(data.get("media", "")) if event.what in PHOTOS else "",
     )
-
-
-def _plain(event: Event) -> str:
-    name = event.what.replace(".", " ").replace("_", " ")
-    said = next((str(event.data[key]) for key in ("title", "words", "reason", "step") if event.data.get(key)), "")
-    return f"{name}: {said}" if said else name

@@ -34,7 +34,10 @@ def fill_in(*, by: Person, van: Van, values: Mapping[str, str], today: date, kit
 
     A plain number takes the unit of its field. Raises FieldFaults, and changes nothing, when any of them is wrong.
     """
-    opened = open_van(van)
+    try:
+        opened = open_van(van)
+    except SheetError as wrong:  # the branch's kinds have changed under it
+        raise FieldFaults({"": wrong.faults[0]}) from None
     specs: dict[str, Value] = {}
     for field in values:
         try:

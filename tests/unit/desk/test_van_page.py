@@ -15,6 +15,7 @@ from PIL import Image
 
 from firstpitch.demo import sheets
 from firstpitch.desk.actions.figures import FieldFaults, fill_in
+from firstpitch.desk.actions.history import write
 from firstpitch.desk.actions.snags import SnagError, mend_snag, raise_snag
 from firstpitch.desk.actions.vans import ChangedMeanwhileError, add_van, change_sheet
 from firstpitch.desk.inputs import open_van
@@ -343,3 +344,57 @@ def test_taking_a_van_in_twice(specialist: Person, van: Van) -> None:
     """The same sheet cannot be taken in twice."""
     with pytest.raises(SheetError, match="Wren has the chassis number"):
         add_van(by=specialist, sheet=van.sheet, today=timezone.localdate())
+
+
+@pytest.mark.parametrize("path", ["history/", "sheet/"])
+def test_history_and_sheet_open_whatever_the_kinds(own: Client, van: Van, path: str) -> None:
+    """History and sheet of a van open even where its sheet no longer fits the branch's kinds."""
+    Van.objects.filter(pk=van.pk).update(sheet=van.sheet.replace("kind: hitch", "kind: gone"))
+    text_of(own, f"/vans/{van.pk}/{path}")
+
+
+@pytest.mark.parametrize("form", ["figures/", "snags/", "photos/"])
+def test_forms_answer_whatever_the_kinds(own: Client, van: Van, form: str) -> None:
+    """No form of a van breaks where its sheet no longer fits the branch's kinds."""
+    Van.objects.filter(pk=van.pk).update(sheet=van.sheet.replace("kind: hitch", "kind: gone"))
+    sent = {"from": "shower", f"value:{BED}": "3 kg", "words": "x", "severity": "care", "kit": ""}
+    assert own.post(f"/vans/{van.pk}/{form}", sent).status_code in (302, 422)
+
+
+LIVE = {
+    "step.done": ({"step": "shower.show", "tried": True}, "The owner tried"),
+    "step.left": ({"step": "shower.show", "reason": "no water"}, "Left out"),
+    "guard.overridden": (
+        {"harm": "water freezes", "reason": "it is June"},
+        "went on against a warning (water freezes): it is June",
+    ),
+    "note": ({"words": "likes tea"}, "Noted: likes tea"),
+    "undone": ({"event": "x"}, "Took something back"),
+    "something.new": ({}, "Something new"),
+}
+
+
+@pytest.mark.parametrize("what", list(LIVE))
+def test_history_tells_what_happened_on_the_round(own: Client, van: Van, specialist: Person, what: str) -> None:
+    """What tablets note on a round stands in the van's history in words, with the titles of steps; nothing is left untold."""
+    data, words = LIVE[what]
+    step = next(step.id for step in open_van(van).catalogue.kinds["shower"].steps)
+    if "step" in data:
+        data = {**data, "step": f"shower.{step}"}
+    write(by=specialist, van=van, what=what, data=data)
+    text = text_of(own, f"/vans/{van.pk}/history/")
+    assert words.lower() in text.lower()
+    if "step" in data:
+        assert open_van(van).catalogue.kinds["shower"].steps[0].title in text
+        assert words.lower() in text_of(own, f"/vans/{van.pk}/kit/shower/?part=panel").lower()
+
+
+def test_snag_taken_back_is_none(van: Van, specialist: Person) -> None:
+    """A snag that was taken back is no snag, and mending that was taken back leaves it open."""
+    gone = raise_snag(by=specialist, van=van, words="Wrong van", severity="stop")
+    stays = raise_snag(by=specialist, van=van, words="Loose", severity="care")
+    mended = mend_snag(by=specialist, van=van, snag=stays.pk)
+    for event in (gone, mended):
+        write(by=specialist, van=van, what="undone", data={"event": str(event.pk)})
+    (snag,) = snags_of(Event.objects.filter(van=van).select_related("by"))
+    assert (snag.words, snag.open) == ("Loose", True)

@@ -26,7 +26,7 @@ from firstpitch.desk.pages.van.plan import (
     with_snags,
 )
 from firstpitch.desk.snags import SNAG_EVENTS, Snag, snags_of
-from firstpitch.desk.told import told
+from firstpitch.desk.told import PHOTOS, step_titles, told
 from firstpitch.sheet import SheetError
 
 _LATEST = 8
@@ -72,7 +72,7 @@ def van_page(request: HttpRequest, one: Van, kit: str = "", sent: Sent | None = 
     drawing = drawing_of(opened)
     if kit and not number_of(drawing, kit):
         raise Http404("this van has no such kit")
-    found = list(events(person).filter(van=one, what__in=(*SNAG_EVENTS, "photo.added")))
+    found = list(events(person).filter(van=one, what__in=(*SNAG_EVENTS, *PHOTOS)))
     showing = Showing(person, one, opened, drawing, kit, sent, snags_of(found))
     about = {"van": one, "sheet": opened.sheet, "view": view_of(request.GET.get("view", "")), **_panel(showing)}
     about |= {"photos": _photos(found, kit), "photo_form": sent.photo or PhotoForm()}
@@ -85,6 +85,7 @@ def van_page(request: HttpRequest, one: Van, kit: str = "", sent: Sent | None = 
 def _whole(showing: Showing, view: Any) -> dict[str, Any]:
     """What stands round the panel."""
     one, drawing = showing.van, showing.drawing
+    titles = step_titles(showing.opened)
     kits = [snag.kit for snag in showing.snags if snag.open]
     due = list(
         handovers(showing.person).filter(van=one).defer("van__sheet", "plan", "record", "car", "load", "options")
@@ -96,7 +97,7 @@ def _whole(showing: Showing, view: Any) -> dict[str, Any]:
         "handovers": due,
         "next": next((handover for handover in due if not handover.signed), None),
         "snags": showing.snags,
-        "history": [told(event) for event in events(showing.person).filter(van=one).order_by("-at")[:_LATEST]],
+        "history": [told(event, titles) for event in events(showing.person).filter(van=one).order_by("-at")[:_LATEST]],
         "lacking": any(kit.lacks for kit in drawing.listed),
     }
 
@@ -123,7 +124,9 @@ def _of_van(showing: Showing) -> dict[str, Any]:
 
 def _of_kit(showing: Showing, panel: KitPanel) -> dict[str, Any]:
     sent, opened = showing.sent, showing.opened
-    mine = events(showing.person).filter(Q(van=showing.van, data__kit=panel.id)).order_by("-at")
+    about = Q(data__kit=panel.id) | Q(data__step__startswith=f"{panel.id}.")
+    mine = events(showing.person).filter(about, van=showing.van).order_by("-at")
+    titles = step_titles(opened)
     facts = [
         (
             fact,
@@ -142,14 +145,19 @@ def _of_kit(showing: Showing, panel: KitPanel) -> dict[str, Any]:
         "facts": facts,
         "correcting": any(asked.fault for _, asked in facts),
         "open_snags": [snag for snag in showing.snags if snag.open and snag.kit == panel.id],
-        "kit_history": [told(event) for event in mine[:_LATEST]],
+        "kit_history": [told(event, titles) for event in mine[:_LATEST]],
     }
 
 
 def _photos(found: list[Event], kit: str) -> list[dict[str, Any]]:
     """The latest photos, of one kit where one is picked."""
-    chosen = [e for e in found if e.what == "photo.added" and (not kit or e.data.get("kit") == kit)]
+    taken = [event for event in found if event.what in PHOTOS]
+    chosen = [event for event in taken if not kit or kit == (event.data.get("kit") or _kit_of_step(event))]
     return [
         {"id": e.data["media"], "words": e.data.get("words", ""), "at": e.at, "by": e.by}
         for e in chosen[-_PHOTOS:][::-1]
     ]
+
+
+def _kit_of_step(event: Event) -> str:
+    return str(event.data.get("step", "")).rpartition(".")[0]

@@ -15,12 +15,14 @@ from firstpitch.desk.actions.figures import FieldFaults, fill_in
 from firstpitch.desk.actions.photos import add_photo
 from firstpitch.desk.actions.snags import SnagError, mend_snag, raise_snag
 from firstpitch.desk.inputs import open_van
+from firstpitch.desk.models import Van
 from firstpitch.desk.pages.van.asking import typed_of
 from firstpitch.desk.pages.van.forms import PhotoForm, SnagForm
-from firstpitch.desk.pages.van.plan import VanDrawing, drawing_of, number_of
+from firstpitch.desk.pages.van.plan import drawing_of
 from firstpitch.desk.pages.van.show import Sent, van_page
-from firstpitch.desk.told import told
+from firstpitch.desk.told import step_titles, told
 from firstpitch.desk.uploads import UploadError
+from firstpitch.sheet import SheetError
 
 _HISTORY = 100
 
@@ -45,10 +47,18 @@ def _back(pk: int, kit: str, part: str = "panel") -> HttpResponseBase:
     return address
 
 
-def _kit_of(request: HttpRequest, drawing: VanDrawing) -> str:
+def _kits(one: Van) -> tuple[tuple[str, str], ...]:
+    """Id and numbered name of the van's kit; none where its sheet no longer fits the branch's kinds."""
+    try:
+        return tuple((kit.id, f"{kit.number} {kit.name}") for kit in drawing_of(open_van(one)).listed)
+    except SheetError:
+        return ()
+
+
+def _kit_of(request: HttpRequest, one: Van) -> str:
     """The kit that a form was sent from, where the van has it."""
     kit = request.POST.get("from", "")
-    return kit if number_of(drawing, kit) else ""
+    return kit if kit in dict(_kits(one)) else ""
 
 
 @members()
@@ -56,7 +66,7 @@ def _kit_of(request: HttpRequest, drawing: VanDrawing) -> str:
 def figures(request: HttpRequest, pk: int) -> HttpResponseBase:
     """Keep the figures that were filled in or corrected."""
     one = the_van(member(request), pk)
-    kit = _kit_of(request, drawing_of(open_van(one)))
+    kit = _kit_of(request, one)
     typed = typed_of(request.POST.dict())
     try:
         fill_in(by=member(request), van=one, values=typed, today=timezone.localdate(), kit=kit)
@@ -72,10 +82,8 @@ def figures(request: HttpRequest, pk: int) -> HttpResponseBase:
 def snag(request: HttpRequest, pk: int) -> HttpResponseBase:
     """Raise a snag, with a photo where there is one."""
     one = the_van(member(request), pk)
-    drawing = drawing_of(open_van(one))
-    origin = _kit_of(request, drawing)
-    kits = tuple((k.id, f"{k.number} {k.name}") for k in drawing.listed)
-    form = SnagForm(request.POST, request.FILES, kits=kits)
+    origin = _kit_of(request, one)
+    form = SnagForm(request.POST, request.FILES, kits=_kits(one))
     if not form.is_valid():
         return van_page(request, one, origin, Sent(snag=form))
     said = form.cleaned_data
@@ -107,7 +115,7 @@ def snag(request: HttpRequest, pk: int) -> HttpResponseBase:
 def mended(request: HttpRequest, pk: int, snag: uuid.UUID) -> HttpResponseBase:
     """A snag has been mended."""
     one = the_van(member(request), pk)
-    kit = _kit_of(request, drawing_of(open_van(one)))
+    kit = _kit_of(request, one)
     try:
         mend_snag(by=member(request), van=one, snag=snag, words=request.POST.get("words", ""))
         messages.success(request, "Mended.")
@@ -121,7 +129,7 @@ def mended(request: HttpRequest, pk: int, snag: uuid.UUID) -> HttpResponseBase:
 def photo(request: HttpRequest, pk: int) -> HttpResponseBase:
     """Keep a photo of the van or of one kit."""
     one = the_van(member(request), pk)
-    kit = _kit_of(request, drawing_of(open_van(one)))
+    kit = _kit_of(request, one)
     form = PhotoForm(request.POST, request.FILES)
     if not form.is_valid():
         return van_page(request, one, kit, Sent(photo=form))
@@ -150,5 +158,13 @@ def history(request: HttpRequest, pk: int) -> HttpResponse:
         events(member(request)).filter(van=one).order_by("-at", "-received", "-number")[start : start + _HISTORY + 1]
     )
     more = start + _HISTORY if len(found) > _HISTORY else None
-    lines = [told(event) for event in found[:_HISTORY]]
+    titles = _titles(one)
+    lines = [told(event, titles) for event in found[:_HISTORY]]
     return render(request, "desk/van/history.html", {"van": one, "lines": lines, "more": more})
+
+
+def _titles(one: Van) -> dict[str, str]:
+    try:
+        return step_titles(open_van(one))
+    except SheetError:
+        return {}
