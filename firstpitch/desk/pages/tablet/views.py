@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.middleware.csrf import get_token
 from django.shortcuts import render
 from django.templatetags.static import static
 from django.utils import timezone
-from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_GET
 
 from firstpitch.desk.access import anyone
@@ -74,10 +74,12 @@ def two_answers(request: HttpRequest) -> HttpResponse:
 
 @anyone
 @require_GET
-@ensure_csrf_cookie
 def here(request: HttpRequest) -> JsonResponse:
     """Who is signed in on this tablet, and the desk's clock."""
     user = request.user
     signed_in = isinstance(user, Person) and user.branch_id is not None
     person = {"id": user.pk, "name": user.shown_name} if isinstance(user, Person) and signed_in else None
+    if person:
+        # Whoever may send needs the cookie. Nobody else gets one here: it could cross with that of the sign-in page.
+        get_token(request)
     return JsonResponse({"person": person, "server_now": timezone.now().isoformat()})

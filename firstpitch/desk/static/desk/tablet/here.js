@@ -3,7 +3,7 @@
  */
 
 import { keepMeta, meta } from "./db.js";
-import { forget } from "./store.js";
+import { announce, forget } from "./store.js";
 import { forgetPages } from "./pages.js";
 import { read } from "./talk.js";
 
@@ -58,7 +58,9 @@ export async function compareClock(said, began, ended) {
   if (Number.isNaN(theirs) || ended < began || ended - began > CLOCK_OFF_S * 500) return;
   const ahead = Math.round(((began + ended) / 2 - theirs) / 1000);
   // A second more or less is the network's doing, and every write costs.
-  if (Math.abs(((await meta("clock-ahead")) ?? 0) - ahead) > 2) await keepMeta("clock-ahead", ahead);
+  if (Math.abs(((await meta("clock-ahead")) ?? 0) - ahead) <= 2) return;
+  await keepMeta("clock-ahead", ahead);
+  announce({ handover: null, what: "clock" });
 }
 
 /** @returns {Promise<number>} how far this tablet's clock is ahead of the desk's, as last compared [s]; 0 where it is right */

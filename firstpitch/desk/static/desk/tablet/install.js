@@ -31,7 +31,8 @@ async function begin() {
 }
 
 async function work() {
-  const registration = await navigator.serviceWorker.register("/worker.js", { scope: "/", updateViaCache: "none" });
+  const registration = await navigator.serviceWorker.register("/worker.js", { scope: "/", updateViaCache: "none" }).catch(() => null);
+  if (!registration) return;
   offerNewVersion(registration);
   await navigator.serviceWorker.ready;
   const handover = LIVE.exec(location.pathname)?.[1];

@@ -27,8 +27,10 @@ const BATCH = 50;
 const FIRST_WAIT_S = 1;
 const LONGEST_WAIT_S = 60;
 const PHOTO_PATIENCE_MS = 180_000;
-/** Troubles that every other handover would meet too. */
-const STOPS_ALL = ["network", "sign-in", "desk"];
+/** What the desk, or what stands before it, says when it is busy or away as a whole. */
+const AWAY = [429, 502, 503, 504];
+/** So often a batch may break the desk before its events are sent singly, so that one cannot hold up the rest. */
+const BREAKS = 2;
 
 /** @type {Standing} */
 let now = { at: "rest", trouble: null, who: "", next: null };
@@ -138,20 +140,32 @@ async function owes() {
   });
 }
 
-/** @typedef {{trouble: Trouble, who: string, wait: number}} End */
+/** @typedef {{trouble: Trouble, who: string, wait: number, all: boolean}} End  all: everything else would meet the same trouble */
 
 /**
  * @param {Trouble} [trouble]
- * @param {{who?: string, wait?: number}} [more]
+ * @param {{who?: string, wait?: number, all?: boolean}} [more]
  * @returns {End}
  */
-const end = (trouble = null, { who = "", wait = 0 } = {}) => ({ trouble, who, wait });
+const end = (trouble = null, { who = "", wait = 0, all = false } = {}) => ({ trouble, who, wait, all });
+
+/**
+ * @param {import("./talk.js").Reply} reply
+ * @returns {End}
+ */
+function endedBy(reply) {
+  if (reply.sort === "desk") return end("desk", { wait: reply.after, all: AWAY.includes(reply.status) });
+  return end(reply.sort, { all: reply.sort === "network" || reply.sort === "sign-in" });
+}
+
+/** How often in a row a handover's batch broke the desk. @type {Map<number, number>} */
+const broke = new Map();
 
 /** @returns {Promise<End>} */
 async function sendAll() {
   const { reply, person } = await whoIsHere({ fresh: true });
-  if (reply !== "answer") return end(reply);
-  if (!person) return end("sign-in");
+  if (reply !== "answer") return end(reply, { all: true });
+  if (!person) return end("sign-in", { all: true });
   const lines = (await outbox()).filter((line) => line.state === "waiting");
   const photos = (await unsentPhotos()).filter((photo) => photo.state === "waiting");
   const others = [...lines, ...photos].map((owed) => owed.person).filter((seer) => seer && seer.id !== person.id);
@@ -159,12 +173,12 @@ async function sendAll() {
   for (const handover of new Set(lines.map((line) => line.handover))) {
     const over = await sendEvents(handover, person);
     if (over.trouble) worst = over;
-    if (STOPS_ALL.includes(over.trouble ?? "")) return over;
+    if (over.all) return over;
   }
   for (const photo of photos.filter((taken) => mine(taken, person))) {
     const over = await sendPhoto(photo);
     if (over.trouble) worst = over;
-    if (STOPS_ALL.includes(over.trouble ?? "")) return over;
+    if (over.all) return over;
   }
   return worst;
 }
@@ -185,13 +199,14 @@ function mine(owed, person) {
  * @returns {Promise<End>}
  */
 async function sendEvents(handover, person) {
-  let most = BATCH;
+  let most = (broke.get(handover) ?? 0) < BREAKS ? BATCH : 1;
+  /** @type {Set<string>} */
+  const passed = new Set();
+  let over = end();
   for (;;) {
-    const batch = await nextBatch(handover, person, most);
-    if (!batch.length) return end();
-    const began = Date.now();
-    const load = { device: await meta("device"), person: person.id, events: batch.map(({ id, number, at, what, data }) => ({ id, number, at, what, data })) };
-    const reply = await send(`/live/${handover}/events/`, load);
+    const batch = await nextBatch(handover, person, most, passed);
+    if (!batch.length) return over;
+    const reply = await sendBatch(handover, person, batch);
     if (reply.sort === "too-much" && most > 1) {
       // One of them may be what it cannot take: find it by sending them singly.
       most = 1;
@@ -201,25 +216,45 @@ async function sendEvents(handover, person) {
       await mark([{ id: batch[0].id, answer: "refused", why: "The desk could not read this event." }], batch);
       continue;
     }
-    if (reply.sort !== "answer") return end(reply.sort, { wait: reply.sort === "desk" ? reply.after : 0 });
-    await compareClock(reply.data.server_now, began, Date.now());
-    const settled = await mark(reply.data.answers, batch);
-    if (settled) announce({ handover, what: "answer" });
-    else return end("desk");
+    const settled = reply.sort === "answer" ? await mark(reply.data?.answers, batch) : 0;
+    if (settled) {
+      broke.delete(handover);
+      announce({ handover, what: "answer" });
+      continue;
+    }
+    over = reply.sort === "answer" ? end("desk") : endedBy(reply);
+    if (over.trouble !== "desk" || over.all) return over;
+    broke.set(handover, (broke.get(handover) ?? 0) + 1);
+    if (most > 1) return over;
+    passed.add(batch[0].id);
   }
 }
 
 /**
  * @param {number} handover
  * @param {Person} person
+ * @param {Seen[]} batch
+ */
+async function sendBatch(handover, person, batch) {
+  const began = Date.now();
+  const sent = batch.map(({ id, number, at, what, data }) => ({ id, number, at, what, data }));
+  const reply = await send(`/live/${handover}/events/`, { device: await meta("device"), person: person.id, events: sent });
+  if (reply.sort === "answer") await compareClock(reply.data?.server_now, began, Date.now());
+  return reply;
+}
+
+/**
+ * @param {number} handover
+ * @param {Person} person
  * @param {number} most
+ * @param {Set<string>} passed  ids that were tried in this round already
  * @returns {Promise<Seen[]>}
  */
-function nextBatch(handover, person, most) {
+function nextBatch(handover, person, most, passed) {
   return look(["outbox", "events"], async (store) => {
     const range = IDBKeyRange.bound([handover, 0], [handover, Infinity]);
     const lines = /** @type {Waiting[]} */ (await asked(store("outbox").index("handover").getAll(range)));
-    const due = lines.filter((line) => line.state === "waiting" && mine(line, person)).slice(0, most);
+    const due = lines.filter((line) => line.state === "waiting" && mine(line, person) && !passed.has(line.id)).slice(0, most);
     return Promise.all(due.map((line) => asked(store("events").get(line.id))));
   });
 }
@@ -259,9 +294,9 @@ async function sendPhoto(photo) {
   const reply = await send("/media/", form, PHOTO_PATIENCE_MS);
   /** @type {{answer?: string, why?: string} | undefined} */
   let said;
-  if (reply.sort === "answer") said = [reply.data.answers ?? reply.data].flat().find((each) => each.id === photo.id);
+  if (reply.sort === "answer") said = [reply.data?.answers ?? reply.data].flat().find((each) => each?.id === photo.id);
   else if (reply.sort === "too-much") said = { answer: "refused", why: "The desk could not take this photo." };
-  else return end(reply.sort, { wait: reply.sort === "desk" ? reply.after : 0 });
+  else return endedBy(reply);
   const had = said?.answer === "applied" || said?.answer === "already";
   if (!had && said?.answer !== "refused") return end("desk");
   await change(["media"], async (store) => {

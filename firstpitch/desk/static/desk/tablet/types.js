@@ -41,6 +41,6 @@
  * @property {number} refused    set aside for a person
  * @property {number} conflicts  handovers with two answers to one question
  *
- * @typedef {{handover: number | null, what: "event"|"answer"|"pulled"|"kit"|"photo"|"forgotten"}} Change
+ * @typedef {{handover: number | null, what: "event"|"answer"|"pulled"|"kit"|"photo"|"forgotten"|"clock"}} Change
  */
 export {};
