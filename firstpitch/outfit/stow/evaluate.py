@@ -114,7 +114,7 @@ def score(problem: StowProblem, counts: Counts) -> Score:
     total = problem.base_mass + float(loads.sum())
     wrong = np.where(problem.allowed, 0, counts)
     excess = float(problem.mass @ wrong.sum(axis=1))
-    known = np.array([locker.limit is not None for locker in problem.lockers])
+    known = np.array([locker.limit is not None for locker in problem.lockers], dtype=bool)
     excess += float(np.maximum(0.0, loads - problem.limit)[known].sum())
     filled = problem.volume @ counts
     over = filled > problem.room * (1 + HAIR)

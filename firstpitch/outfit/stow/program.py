@@ -22,7 +22,8 @@ Group = Literal["", "locker-mass", "locker-room", "nose-most", "nose-least", "ax
 Answer = Literal["best", "good", "impossible", "stopped"]
 
 GRAMS = 1000
-SHARES = 10_000  # the share of a load on the ball, to four decimals
+SHARES = 1_000_000  # the share of a load on the ball, to six decimals
+FINE = 10  # parts of a gram in which the noseweight outside its band is counted
 POINTS = 100_000  # one point, in units of the program's objective (grams times centimetres, or grams times 0.01 m²)
 CUBIC = 1_000_000  # cm³ in a m³
 BIG = 10**12
@@ -254,8 +255,8 @@ def _aims(rows: _Rows, problem: StowProblem, counts: dict[tuple[int, int], Any],
             ("above", landed - int((high - nose.base.high) * unit)),
         ):
             short = model.new_int_var(0, BIG, f"{name}{n}")
-            model.add(short >= gap)
-            rows.objective.append(short * (worth.band * POINTS // unit))
+            model.add(short * SHARES >= gap * FINE)
+            rows.objective.append(short * (worth.band * POINTS // (GRAMS * FINE)))
     side = model.new_int_var(0, BIG, "side")
     level = sum(round(float(at) * 100) * load for at, load in zip(problem.y, rows.loads, strict=True))
     model.add(side >= level)
