@@ -54,3 +54,21 @@ function isBefore(a, b) {
   const apart = a.times[a.next] - b.times[b.next];
   return apart < 0 || (apart === 0 && a.device < b.device);
 }
+
+/**
+ * The ids of events that do not count any more.
+ *
+ * @param {Seen[]} ordered
+ * @returns {Set<string>}
+ */
+export function takenBack(ordered) {
+  const gone = new Set();
+  for (const event of [...ordered].reverse()) {
+    if (gone.has(event.id)) continue;
+    if (event.what === "undone") gone.add(String(event.data.event ?? ""));
+    if (event.what === "conflict.settled") {
+      for (const id of event.data.events ?? []) if (id !== event.data.keeps) gone.add(String(id));
+    }
+  }
+  return gone;
+}

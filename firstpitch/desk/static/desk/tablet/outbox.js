@@ -19,7 +19,7 @@ import { send } from "./talk.js";
  * @typedef {import("./types.js").Waiting} Waiting
  * @typedef {import("./types.js").Photo} Photo
  * @typedef {import("./types.js").Person} Person
- * @typedef {import("./talk.js").Reply["sort"] | "other-person" | null} Trouble
+ * @typedef {import("./talk.js").Reply["sort"] | null} Trouble
  * @typedef {{at: "rest" | "sending", trouble: Trouble, who: string, next: number | null}} Standing
  */
 
@@ -155,7 +155,7 @@ const end = (trouble = null, { who = "", wait = 0, all = false } = {}) => ({ tro
  */
 function endedBy(reply) {
   if (reply.sort === "desk") return end("desk", { wait: reply.after, all: AWAY.includes(reply.status) });
-  return end(reply.sort, { all: reply.sort === "network" || reply.sort === "sign-in" });
+  return end(reply.sort, { all: ["network", "sign-in", "other-person"].includes(reply.sort) });
 }
 
 /** How often in a row a handover's batch broke the desk. @type {Map<number, number>} */

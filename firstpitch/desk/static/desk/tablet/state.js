@@ -3,7 +3,7 @@
  * No DOM, no network, no clock of its own: the present is always given.
  */
 
-import { inOrder } from "./order.js";
+import { inOrder, takenBack } from "./order.js";
 import { index, runOf, valueAt } from "./replay.js";
 
 /**
@@ -26,24 +26,6 @@ import { index, runOf, valueAt } from "./replay.js";
  * @property {number} last               when the last change was [s]
  * @property {Seen[]} counting           the events that count, in order
  */
-
-/**
- * The ids of events that do not count any more.
- *
- * @param {Seen[]} ordered
- * @returns {Set<string>}
- */
-export function takenBack(ordered) {
-  const gone = new Set();
-  for (const event of [...ordered].reverse()) {
-    if (gone.has(event.id)) continue;
-    if (event.what === "undone") gone.add(String(event.data.event ?? ""));
-    if (event.what === "conflict.settled") {
-      for (const id of event.data.events ?? []) if (id !== event.data.keeps) gone.add(String(id));
-    }
-  }
-  return gone;
-}
 
 /**
  * @param {Seen[]} events  of one handover, in whatever order

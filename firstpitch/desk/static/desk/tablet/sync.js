@@ -7,6 +7,7 @@
  */
 
 import { asked, change, look } from "./db.js";
+import { inOrder, takenBack } from "./order.js";
 import { announce, keepKit, onChange } from "./store.js";
 import { read } from "./talk.js";
 
@@ -66,28 +67,34 @@ async function settle(store, handover) {
   const all = /** @type {Seen[]} */ (await asked(store("events").index("handover").getAll(handover)));
   const counts = (await asked(store("meta").get("conflicts")))?.value ?? {};
   await asked(store("meta").put({ key: "conflicts", value: { ...counts, [handover]: unsettled(all).length } }));
-  const settled = new Set(all.filter((event) => event.what === "conflict.settled").flatMap((event) => event.data.events ?? []));
+  const disputed = new Set(unsettled(all).flatMap((dispute) => dispute.events));
+  const marked = new Set(all.filter((event) => event.what === "conflict.seen").flatMap((event) => event.data.events ?? []));
   const range = IDBKeyRange.bound([handover, 0], [handover, Infinity]);
   for (const line of await asked(store("outbox").index("handover").getAll(range))) {
-    if (line.state === "conflict" && settled.has(line.id)) store("outbox").delete(line.id);
+    if (line.state === "conflict" && marked.has(line.id) && !disputed.has(line.id)) store("outbox").delete(line.id);
   }
 }
 
 /**
- * The conflicts that nobody has settled: for each, the ids of the events that do not go together.
+ * The conflicts that nobody has settled: the ids of the events that do not go together, and why. Where one of
+ * them was taken back it is over.
  *
  * @param {Seen[]} events  all events of one handover
- * @returns {string[][]}
+ * @returns {{events: string[], why: string}[]}
  */
 export function unsettled(events) {
-  const settled = events.filter((event) => event.what === "conflict.settled").map((event) => new Set(event.data.events ?? []));
-  /** @type {Map<string, string[]>} */
+  const ordered = inOrder(events);
+  const gone = takenBack(ordered);
+  const settled = ordered
+    .filter((event) => event.what === "conflict.settled" && !gone.has(event.id))
+    .map((event) => new Set(event.data.events ?? []));
+  /** @type {Map<string, {events: string[], why: string}>} */
   const open = new Map();
-  for (const event of events) {
-    if (event.what !== "conflict.seen") continue;
-    const ids = /** @type {string[]} */ (event.data.events ?? []);
-    if (settled.some((over) => ids.every((id) => over.has(id)))) continue;
-    open.set([...ids].sort().join(" "), ids);
+  for (const { what, data } of ordered) {
+    if (what !== "conflict.seen") continue;
+    const ids = /** @type {string[]} */ (data.events ?? []);
+    if (ids.some((id) => gone.has(id)) || settled.some((over) => ids.every((id) => over.has(id)))) continue;
+    open.set([...ids].sort().join(" "), { events: ids, why: data.why ?? "" });
   }
   return [...open.values()];
 }

@@ -7,15 +7,17 @@
  *   | {sort: "sign-in"}
  *   | {sort: "not-mine"}
  *   | {sort: "too-much"}
+ *   | {sort: "other-person"}
  *   | {sort: "desk", status: number, after: number}} Reply
  *
  * network: nothing came back · sign-in: the desk wants a person · not-mine: it does not know or allow this for this person ·
- * too-much: it will not take a load like this · desk: something else; `after` seconds where it says when to come back
+ * too-much: it will not take a load like this · other-person: somebody else has signed in meanwhile · desk: something else; `after` seconds where it says when to come back
  */
 
 const PATIENCE_MS = 20_000;
 const SIGN_IN = [401];
 const NOT_MINE = [403, 404, 410];
+const OTHER_PERSON = 409;
 const TOO_MUCH = [400, 413, 422];
 
 /** @returns {string} the token that a form would carry; read anew each time, as signing in changes it */
@@ -71,6 +73,7 @@ async function ask(path, how, patience) {
   }
   if (SIGN_IN.includes(response.status)) return { sort: "sign-in" };
   if (NOT_MINE.includes(response.status)) return { sort: "not-mine" };
+  if (response.status === OTHER_PERSON) return { sort: "other-person" };
   if (TOO_MUCH.includes(response.status)) return { sort: "too-much" };
   return { sort: "desk", status: response.status, after: Number(response.headers.get("Retry-After")) || 0 };
 }

@@ -21,9 +21,9 @@ async function open() {
     const all = await events(handover);
     const byId = new Map(all.map((event) => [event.id, event]));
     const steps = new Map((kit?.problem?.steps ?? []).map((/** @type {any} */ step) => [step.id, step.title]));
-    for (const ids of unsettled(all)) {
+    for (const { events: ids, why } of unsettled(all)) {
       const seen = /** @type {Seen[]} */ (ids.map((id) => byId.get(id)).filter(Boolean));
-      pieces.push(one(handover, ids, seen, device, (id) => steps.get(id) ?? id));
+      pieces.push(one(handover, ids, why, seen, device, (id) => steps.get(id) ?? id));
     }
   }
   return pieces.length ? pieces : [make("p", {}, "Nothing is in dispute.")];
@@ -41,11 +41,12 @@ async function carriedOrKnown() {
 /**
  * @param {number} handover
  * @param {string[]} ids
+ * @param {string} why
  * @param {Seen[]} seen
  * @param {string} device
  * @param {(id: string) => string} title
  */
-function one(handover, ids, seen, device, title) {
+function one(handover, ids, why, seen, device, title) {
   const key = [...ids].sort().join("-");
   const chosen = begun.get(key) ?? { keeps: "", reason: "" };
   begun.set(key, chosen);
@@ -62,7 +63,7 @@ function one(handover, ids, seen, device, title) {
   const form = make(
     "form",
     { class: "sheet conflict" },
-    make("fieldset", {}, make("legend", {}, "Which is right?"), ...answers),
+    make("fieldset", {}, make("legend", {}, why || "Which is right?"), make("span", { class: "soft" }, "Which is right?"), ...answers),
     make("div", { class: "ask" }, make("label", { for: reason.id }, "Why"), reason),
     fault,
     make("p", {}, make("button", { class: "main" }, "Settle it")),

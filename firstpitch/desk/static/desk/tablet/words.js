@@ -51,7 +51,7 @@ export function troubleInWords({ trouble, who }) {
     case "sign-in":
       return "You have been signed out. All is kept here; sign in again and it goes.";
     case "other-person":
-      return `Kept here until ${who} signs in on this tablet, so that the record says who saw it.`;
+      return `Kept here until ${who || "whoever noted it"} signs in on this tablet, so that the record says who saw it.`;
     case "not-mine":
       return "The desk does not take this handover from you. All is kept here; tell your manager.";
     case "desk":
