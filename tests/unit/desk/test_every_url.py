@@ -35,6 +35,7 @@ OPEN = {
     "manifest": "names the installed app, the same for all",
     "tablet": "an empty frame that the tablet fills from its own store",
     "two-answers": "an empty frame that the tablet fills from its own store",
+    "health": "asked by whatever watches the desk; tells nothing of anybody",
     "here": "tells a tablet whether it is signed in, and as whom",
 }
 OPEN_TO_ANYONE_HELP = "is open to anyone: wrap it by @members or @owners, or add its name and the reason to OPEN here"
