@@ -8,6 +8,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("firstpitch.desk.pages.people.urls")),
     path("", include("firstpitch.desk.pages.today.urls")),
     path("", include("firstpitch.desk.pages.van.urls")),
+    path("", include("firstpitch.desk.pages.record.urls")),
     path("", include("firstpitch.desk.pages.live.urls")),
     path("", include("firstpitch.desk.pages.tablet.urls")),
     path("", include("firstpitch.desk.pages.catalogue.urls")),

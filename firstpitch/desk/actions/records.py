@@ -87,7 +87,7 @@ def _fit(record: dict[str, Any], seen: str) -> None:
     if not record["shown"]:
         raise UnsignableError("Nothing has been shown yet, so there is nothing to sign. Hand the van over first.")
     if seen != digest_of(record):
-        raise UnsignableError("Something was added while you were reading. Read it again; nothing was signed.")
+        raise UnsignableError("Something was added while you were reading. Read it again; nothing was signed.", "seen")
 
 
 def _let_go(record: dict[str, Any], override: Override | None, by: Person, now: datetime) -> dict[str, Any] | None:
