@@ -78,6 +78,7 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.middleware.gzip.GZipMiddleware",  # with random bytes against guessing secrets from the length
     "csp.middleware.CSPMiddleware",
     "firstpitch.desk.middleware.Guard",
     "django.contrib.sessions.middleware.SessionMiddleware",

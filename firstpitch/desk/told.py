@@ -90,6 +90,7 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "snag.mended": _mended,
         "photo.added": _photo,
         "photo": _photo,
+        "record.signed": lambda _: "signed the record",
         "owner_link.made": lambda _: "made a link for the owner",
         "owner_link.extended": lambda _: "made the owner's link last longer",
         "owner_link.revoked": lambda _: "took the owner's link back",
