@@ -4,30 +4,33 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from functools import lru_cache
 from pathlib import Path
 
+from django.contrib.staticfiles.finders import get_finders
+from django.contrib.staticfiles.storage import staticfiles_storage
 from django.http import HttpRequest
 from django.template.loader import render_to_string
 from django.templatetags.static import static
 
-STATIC = Path(__file__).parent / "static" / "desk"
-FONTS = Path(__file__).parents[1] / "papers" / "fonts"
-_WORKER = "tablet/worker.js"
+STATIC = Path(__file__).parent / "static"
+_WORKER = "desk/tablet/worker.js"
 PAGES = {"/tablet/": "desk/tablet/tablet.html", "/tablet/two-answers/": "desk/tablet/two_answers.html"}
-_FOLDERS = ("tablet", "live", "van")
-_ENDINGS = (".css", ".js")
+_FILES = re.compile(r"(desk/((tablet|live|van)/)?[\w-]+\.(css|js)|desk/tablet/icon\.svg|fonts/[\w-]+\.woff2)")
 
 
 def shell_files() -> list[str]:
     """Addresses of the static files of the shell, with their digests: style sheets, modules, fonts, the drawn icon."""
-    own = [path for path in STATIC.glob("*") if path.suffix in _ENDINGS]
-    for folder in _FOLDERS:
-        own += [path for path in (STATIC / folder).glob("*") if path.suffix in _ENDINGS]
-    names = [f"desk/{path.relative_to(STATIC).as_posix()}" for path in own]
-    names.append("desk/tablet/icon.svg")
-    names += [f"fonts/{path.name}" for path in FONTS.glob("*.woff2")]
-    return sorted(static(name) for name in names if name != f"desk/{_WORKER}")
+    return sorted(static(name) for name in _names() if _FILES.fullmatch(name) and name != _WORKER)
+
+
+def _names() -> list[str]:
+    """All static files: those that were collected, or as they lie where none are collected."""
+    collected = getattr(staticfiles_storage, "hashed_files", None)
+    if collected:
+        return list(collected)
+    return [path for finder in get_finders() for path, _ in finder.list(None)]
 
 
 def worker_text(request: HttpRequest) -> str:
