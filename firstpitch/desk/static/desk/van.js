@@ -6,6 +6,7 @@ const pathOf = (href) => new URL(href, location.href).pathname;
 
 const panel = /** @type {HTMLElement | null} */ (document.getElementById("panel"));
 const drawing = document.querySelector(".drawing");
+let shown = location.pathname; // what the panel shows
 
 /** Mark every link that leads to what is picked. @param {string} path */
 function mark(path) {
@@ -24,6 +25,7 @@ async function pick(href, remember) {
   const answer = await fetch(ask, { headers: { Accept: "text/html" } });
   if (!answer.ok || answer.redirected || !panel) throw new Error(String(answer.status));
   panel.innerHTML = await answer.text();
+  shown = pathOf(href);
   mark(pathOf(href));
   if (remember) history.pushState({ kit: true }, "", href);
   for (const view of document.querySelectorAll(".views a")) {
@@ -70,6 +72,7 @@ document.addEventListener("click", (event) => {
 });
 
 addEventListener("popstate", () => {
+  if (location.pathname === shown) return; // a jump within the page
   pick(location.href, false).catch(() => location.reload());
 });
 
