@@ -8,7 +8,10 @@ from __future__ import annotations
 
 import argparse
 import os
+import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 
 
@@ -29,13 +32,29 @@ def _serve(given: list[str]) -> None:
     parser.add_argument("--host", default="127.0.0.1")
     parser.add_argument("--port", type=int, default=8000)
     parser.add_argument("--workers", type=int, default=2)
+    parser.add_argument("--queue", type=int, default=1, help="how many workers of the queue to run beside; 0 for none")
     parser.add_argument("--demo", action="store_true", help="fill an empty desk with an invented dealership")
     chosen = parser.parse_args(given)
     prepare(demo=chosen.demo)
     place = f"http://{chosen.host}:{chosen.port}"
     sys.stdout.write(f"The desk is at {place}/ (stop it with Ctrl-C)\n{_first_steps(place)}")
     sys.stdout.flush()
-    serve(chosen.host, chosen.port, chosen.workers)
+    with queue_workers(chosen.queue):
+        serve(chosen.host, chosen.port, chosen.workers)
+
+
+@contextmanager
+def queue_workers(number: int) -> Iterator[None]:
+    """Run workers of the queue beside; they end with this process, however it ends."""
+    command = [sys.executable, "-m", "firstpitch.desk", "work", "--with", str(os.getpid())]
+    begun = [subprocess.Popen(command) for _ in range(number)]
+    try:
+        yield
+    finally:
+        for worker in begun:
+            worker.terminate()
+        for worker in begun:
+            worker.wait()
 
 
 def _first_steps(place: str) -> str:

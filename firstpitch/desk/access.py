@@ -28,6 +28,7 @@ from firstpitch.desk.models import (
     Event,
     Handover,
     Invitation,
+    Job,
     Media,
     OwnerLink,
     Person,
@@ -153,6 +154,11 @@ def events(person: Person) -> QuerySet[Event]:
 def media(person: Person) -> QuerySet[Media]:
     """Files of the vans of the person's branch."""
     return Media.objects.filter(van__branch=branch_of(person))
+
+
+def jobs(person: Person) -> QuerySet[Job]:
+    """What the branch has asked the queue for, oldest first."""
+    return Job.objects.filter(branch=branch_of(person)).order_by("id")
 
 
 def questions(person: Person) -> QuerySet[Question]:

@@ -72,6 +72,7 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "van.sheet_changed": _filled,
         "handover.added": lambda data: f"put the handover to {data.get('owner', '')} in the diary",
         "handover.changed": lambda data: f"changed the handover to {data.get('owner', '')}",
+        "pack.made": lambda _: "had the pack made",
         "round.planned": lambda data: f"planned the round: {data.get('steps', '?')} steps",
         "round.changed": lambda data: f"changed the round: {data.get('why', '')}".rstrip(": "),
         "round.replanned": lambda _: "planned the rest of the round anew",

@@ -94,7 +94,7 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
     snag = raise_snag(by=specialist, van=van, words="The step is loose.", severity="care")
     question = Question.objects.create(handover=handover, words="How do I drain it?")
     link = make_link(by=specialist, handover=handover)
-    job = Job.objects.create(branch=van.branch, task="none", by=specialist)
+    job = Job.objects.create(branch=van.branch, van=van, task="none", by=specialist)
     kit = open_van(van).sheet.kit[0]
     start(by=specialist)
     invited = _invited(manager)
