@@ -38,7 +38,15 @@ def shown(own: Client, handover: Handover) -> Handover:
 def test_owner_reads_pack_cards_and_figures(secret: str, handover: Handover) -> None:
     """The page names van, owner and figures; an unknown figure is said to be unknown; each card of the pack is one link away."""
     page = Client().get(reverse("owner", args=[secret])).content.decode()
-    for words in (handover.owner_name, handover.van.name, "MTPLM", "pack/#arriving", "pack/#towing", "You smell gas"):
+    for words in (
+        handover.owner_name,
+        handover.van.name,
+        "MTPLM",
+        "pack/#arriving",
+        "pack/#towing",
+        "You smell gas",
+        f'href="/owner/{secret}/pack/#kit-1"',
+    ):
         assert words in page
 
 

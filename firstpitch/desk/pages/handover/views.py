@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -31,9 +32,11 @@ _MOST = 100
 
 
 @lru_cache(maxsize=32)
-def _drawing(opened: OpenVan) -> SafeString:
-    marks = [numbered.mark for numbered in number_kit(opened.sheet, opened.catalogue)]
-    return mark_safe(draw(opened.sheet, "plan", marks=marks))
+def _drawing(opened: OpenVan, van: int) -> SafeString:
+    """The plan; each number leads to its kit on the van's page."""
+    numbered = number_kit(opened.sheet, opened.catalogue)
+    marks = [replace(one.mark, target=resolve_url("van-kit", van, one.kit.id)) for one in numbered]
+    return mark_safe(draw(opened.sheet, "plan", marks=marks, linked=True))
 
 
 @members()
@@ -57,7 +60,7 @@ def _page(request: HttpRequest, person: Person, one: Handover, **more: Any) -> H
         "round_page": _where("round", one.pk),
         "links": [(link, link.revoked is None and link.expires > now) for link in owner_links(person, one)],
         "questions": list(questions_of(person).filter(handover=one).select_related("answered_by")),
-        "picture": _drawing(open_van(one.van)),
+        "picture": _drawing(open_van(one.van), one.van_id),
         **more,
     }
     return render(request, "desk/handover/handover.html", about, status=422 if more.get("fault") else 200)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render, resolve_url
 from django.utils.safestring import SafeString, mark_safe
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_GET, require_POST
 
 from firstpitch.desk.access import owners
@@ -23,9 +25,14 @@ from firstpitch.papers.drawing import draw
 
 
 @lru_cache(maxsize=32)
-def _drawing(opened: OpenVan) -> SafeString:
-    """The plan with the numbers of the pack."""
-    return mark_safe(draw(opened.sheet, "plan", marks=pack_of(opened).marks))
+def _drawing(opened: OpenVan) -> str:
+    """The plan with the numbers of the pack; each leads to its card there."""
+    marks = [replace(mark, target=f"pack/{mark.target}") for mark in pack_of(opened).marks]
+    return draw(opened.sheet, "plan", marks=marks, linked=True)
+
+
+def _picture(opened: OpenVan, secret: str) -> SafeString:
+    return mark_safe(_drawing(opened).replace('href="pack/', f'href="{resolve_url("owner-pack", secret)}'))
 
 
 @owners
@@ -42,7 +49,7 @@ def _page(request: HttpRequest, handover: Handover, secret: str, typed: str = ""
         "branch": handover.van.branch,
         "secret": secret,
         "pack": pack_of(opened),
-        "picture": _drawing(opened),
+        "picture": _picture(opened, secret),
         "record": record_in_words(record_kept(handover), handover.record_digest),
         "questions": list(handover.questions.select_related("answered_by")),
         "typed": typed,
@@ -61,6 +68,7 @@ def _kept_to_itself(answer: HttpResponse) -> HttpResponse:
 
 @owners
 @require_GET
+@gzip_page
 def pack(request: HttpRequest, *, handover: Handover, secret: str) -> HttpResponse:  # noqa: ARG001
     """The pack as a page of its own."""
     page, policy = pack_sheet(open_van(handover.van))
