@@ -29,6 +29,12 @@ def state(name: State, words: str = "", left: float = 1.0) -> SafeString:
     return format_html('<span class="state">{}<span>{}</span></span>', shape, words or STATE_WORDS[name])
 
 
+@register.simple_tag
+def shape(name: State) -> SafeString:
+    """The shape of a state without its word, for scripts that put the word beside it."""
+    return mark_safe(draw_state(name, hidden=True))
+
+
 @register.inclusion_tag("desk/scale.html")
 def scale_line(scale: Scale, key: str) -> dict[str, Any]:
     """A figure on its scale (``desk.scale.scale_of``); ``key`` makes its ids unique on the page."""

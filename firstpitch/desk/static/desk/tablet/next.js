@@ -140,8 +140,8 @@ export function forecast(from, order) {
 }
 
 /**
- * The step to do next: the first of the order where it can be done about now and spoils nothing; else a later one that fills the time
- * or saves what would be lost.
+ * The step to do next: the first of the order where it can be done about now and spoils nothing; else one of the next that loses least,
+ * is over soonest, and begins soonest where that is all the same.
  *
  * @param {Course} from
  * @param {Step[]} order
@@ -191,8 +191,8 @@ function isBetter(one, other, steps) {
     const worth = lost.reduce((sum, id) => sum + (steps.get(id)?.worth ?? 0), 0);
     return [finish.length, musts, worth];
   };
-  const mine = [...loss(one.forecast), one.forecast.end];
-  const theirs = [...loss(other.forecast), other.forecast.end];
+  const mine = [...loss(one.forecast), one.forecast.end, one.start];
+  const theirs = [...loss(other.forecast), other.forecast.end, other.start];
   const differs = mine.findIndex((value, i) => value !== theirs[i]);
   return differs >= 0 && mine[differs] < theirs[differs];
 }
