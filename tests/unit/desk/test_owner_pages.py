@@ -55,7 +55,7 @@ def test_owner_pages_are_kept_to_themselves(secret: str, name: str) -> None:
     """No page of an owner hands its address on, is kept by others, or is found by search."""
     answer = Client().get(reverse(name, args=[secret]))
     assert answer.status_code == 200
-    assert answer["Referrer-Policy"] == "no-referrer"
+    assert answer["Referrer-Policy"] == "same-origin"
     assert answer["X-Robots-Tag"] == "noindex"
     assert "no-store" in answer["Cache-Control"]
 

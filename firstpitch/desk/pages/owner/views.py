@@ -61,7 +61,7 @@ def _page(request: HttpRequest, handover: Handover, secret: str, typed: str = ""
 
 def _kept_to_itself(answer: HttpResponse) -> HttpResponse:
     """The address is the key: it is not handed on to other sites, nor found by search."""
-    answer.headers["Referrer-Policy"] = "no-referrer"
+    answer.headers["Referrer-Policy"] = "same-origin"
     answer.headers["X-Robots-Tag"] = "noindex"
     return answer
 
