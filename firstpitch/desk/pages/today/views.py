@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 from django.contrib import messages
 from django.db.models import Case, QuerySet, Value, When
@@ -19,28 +19,27 @@ from firstpitch.desk.access import (
     people,
     the_handover,
     the_van,
-    vans,
 )
 from firstpitch.desk.actions.handovers import SignedError, add_handover, change_handover
 from firstpitch.desk.inputs import kept_lacks
-from firstpitch.desk.models import Handover, Person, Van
+from firstpitch.desk.models import Handover, Person
 from firstpitch.desk.pages.today.dayline import dayline
+from firstpitch.desk.pages.today.diary import diary_line
 from firstpitch.desk.pages.today.forms import HandoverForm
+from firstpitch.desk.pages.van.search import asked, find_vans
 from firstpitch.desk.snags import SNAG_EVENTS
 from firstpitch.desk.waiting import Waiting, snags_by_van, waiting_for
 
 _MOST = 60
 _LATE_DAYS = 60
-_AHEAD_DAYS = 14
+_AHEAD_DAYS, _FURTHER_DAYS = 7, 120
 _FEW = 12
 
 
-def _coming(person: Person) -> QuerySet[Handover]:
-    """What Today shows: all of today, what is still ahead, and what is late; without the heavy fields of a handover or van."""
+def _coming(person: Person, days: int) -> QuerySet[Handover]:
+    """What Today shows: what is late, all of today, and so many days ahead; without the heavy fields of a handover or van."""
     start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
-    found = handovers(person).filter(
-        due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start + timedelta(days=_AHEAD_DAYS)
-    )
+    found = handovers(person).filter(due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start + timedelta(days=days))
     found = found.exclude(due__lt=start, signed__isnull=False)
     planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
     return found.defer("van__sheet", "plan", "record", "car", "load", "options").annotate(planned=planned)
@@ -51,19 +50,29 @@ def _coming(person: Person) -> QuerySet[Handover]:
 def today(request: HttpRequest) -> HttpResponse:
     """The handovers of today, of the days after, and what is late."""
     person, now, day = member(request), timezone.now(), timezone.localdate()
-    coming = list(_coming(person)[:_MOST])
+    further = "further" in request.GET
+    coming = list(_coming(person, _FURTHER_DAYS if further else _AHEAD_DAYS)[:_MOST])
     ids = {handover.van_id for handover in coming}
     snags = snags_by_van(events(person).filter(van__in=ids, what__in=SNAG_EVENTS))
     lines = [
         waiting_for(h, kept_lacks(h.van), snags.get(h.van_id, []), now, planned=h.planned)  # type: ignore[attr-defined]
         for h in coming
     ]
-    late = [line for line in lines if timezone.localdate(line.handover.due) < day]
-    due = [line for line in lines if timezone.localdate(line.handover.due) == day]
-    after = [line for line in lines if timezone.localdate(line.handover.due) > day]
-    drawn = dayline(day, [(line.handover.due, _mark(line)) for line in due], now)
-    about = {"day": day, "late": late, "due": due, "after": after, "line": drawn, "full": len(coming) == _MOST}
+    drawn = dayline(day, [(one.handover.due, _mark(one)) for one in lines if _day(one) == day], now)
+    about = {
+        "day": day,
+        "late": [diary_line(one, day) for one in lines if _day(one) < day],
+        "due": [diary_line(one, day) for one in lines if _day(one) == day],
+        "after": [diary_line(one, day) for one in lines if _day(one) > day],
+        "line": drawn,
+        "full": len(coming) == _MOST,
+        "further": further,
+    }
     return render(request, "desk/today/today.html", about)
+
+
+def _day(line: Waiting) -> date:
+    return timezone.localdate(line.handover.due)
 
 
 def _mark(line: Waiting) -> str:
@@ -103,14 +112,8 @@ def new(request: HttpRequest) -> HttpResponseBase:
 
 
 def _which_van(request: HttpRequest, person: Person) -> HttpResponse:
-    search = " ".join((request.GET.get("q", "") or request.POST.get("q", "")).split())[:60]
-    found: QuerySet[Van] = vans(person).defer("sheet").order_by("-id")
-    if search:
-        found = (
-            found.filter(name__icontains=search)
-            | found.filter(stock_number__icontains=search)
-            | found.filter(chassis_number__icontains=search)
-        )
+    search = asked(request.GET.get("q", "") or request.POST.get("q", ""))
+    found = find_vans(person, search)
     return render(request, "desk/today/which_van.html", {"vans": list(found[:_FEW]), "q": search})
 
 

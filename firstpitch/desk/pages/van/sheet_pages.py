@@ -12,11 +12,11 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from firstpitch.desk.access import member, members, the_van
 from firstpitch.desk.actions.vans import ChangedMeanwhileError, change_sheet
-from firstpitch.desk.inputs import catalogue_of
+from firstpitch.desk.inputs import catalogue_of, open_van
 from firstpitch.desk.models import Van
 from firstpitch.desk.pages.van.incoming import is_workbook, read_upload, sheet_text, shown
 from firstpitch.desk.pages.van.taking_in import XLSX
-from firstpitch.sheet import SheetError, read_sheet_text
+from firstpitch.sheet import SheetError
 from firstpitch.sheet.faults import Faults
 from firstpitch.sheet.fill_tables import filled_tables
 from firstpitch.sheet.kit_list import write_kit_list
@@ -59,7 +59,7 @@ def sheet(request: HttpRequest, pk: int) -> HttpResponseBase:
 def _standing(van: Van) -> Any:
     """Faults of the sheet as it stands: none, unless the branch's kinds have changed under it."""
     try:
-        read_sheet_text(van.sheet, catalogue_of(van.branch).kinds, today=timezone.localdate())
+        open_van(van)
     except SheetError as wrong:
         return shown(wrong)
     return ()

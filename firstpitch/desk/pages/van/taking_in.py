@@ -10,7 +10,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_http_methods
 
-from firstpitch.desk.access import branch_of, member, members, the_van, vans
+from firstpitch.desk.access import branch_of, member, members, the_van
 from firstpitch.desk.actions.vans import add_van
 from firstpitch.desk.inputs import catalogue_of, open_van
 from firstpitch.desk.models import Van
@@ -24,6 +24,7 @@ from firstpitch.desk.pages.van.incoming import (
     shown,
     similar_sheet,
 )
+from firstpitch.desk.pages.van.search import asked, find_vans
 from firstpitch.sheet import SheetError
 from firstpitch.sheet.similar import OWN
 from firstpitch.sheet.source import decoded
@@ -41,11 +42,8 @@ ASKED = OWN[: OWN.index("masses.axle_limit") + 1]
 def ways(request: HttpRequest) -> HttpResponse:
     """The ways to take a van in."""
     person = member(request)
-    search = " ".join(request.GET.get("q", "").split())[:60]
-    found = vans(person).only("pk", "name", "stock_number", "chassis_number").order_by("-id")
-    if search:
-        found = found.filter(name__icontains=search) | found.filter(stock_number__icontains=search)
-    likes = list(found[:_FEW])
+    search = asked(request.GET.get("q", ""))
+    likes = list(find_vans(person, search)[:_FEW])
     return render(request, "desk/van/new.html", {"likes": likes, "q": search, "then": _then(request)})
 
 
