@@ -124,9 +124,7 @@ def test_missing_figures_are_counted_when_the_sheet_changes(specialist: Person, 
     assert "2 figures missing" in page(own)
 
 
-def test_queries_do_not_grow(
-    own: Client, specialist: Person, django_assert_num_queries: Any, van: Van
-) -> None:
+def test_queries_do_not_grow(own: Client, specialist: Person, django_assert_num_queries: Any, van: Van) -> None:
     """Today asks the database the same number of times for one handover as for many."""
     raise_snag(by=specialist, van=van, words="Snag", severity="care")
     add_handover(by=specialist, van=van, owner_name="Owner", due=at(0, 12), specialist=specialist)
