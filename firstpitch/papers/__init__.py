@@ -11,6 +11,7 @@ from firstpitch.catalogue.types import Catalogue
 from firstpitch.papers.data import PackData, pack_data
 from firstpitch.papers.drawing.timeline import draw_timeline
 from firstpitch.papers.numbering import number_kit
+from firstpitch.papers.outfit_sheet import OutfitData, outfit_data, outfit_document, outfit_page
 from firstpitch.papers.page import pack_page
 from firstpitch.papers.pdf import pack_document, round_document
 from firstpitch.papers.programme import programme
@@ -19,7 +20,11 @@ from firstpitch.rounds.types import Plan, Problem
 from firstpitch.sheet.types import BuildSheet
 
 __all__ = [
+    "OutfitData",
     "PackData",
+    "outfit_data",
+    "outfit_document",
+    "outfit_page",
     "pack_data",
     "pack_document",
     "pack_html",

@@ -21,7 +21,8 @@ _SIDES: tuple[View, ...] = ("nearside", "offside", "front", "rear")
 
 
 @cache
-def _templates() -> Environment:
+def templates() -> Environment:
+    """The page templates; every text is escaped."""
     from jinja2 import Environment, PackageLoader, StrictUndefined
 
     return Environment(
@@ -44,7 +45,7 @@ def pack_page(data: PackData) -> str:
     # A sign stands beside the words that say the same, so it is hidden from screen readers.
     signs = {f"sign-{sign}": draw_sign(sign, hidden=True) for sign in SIGN_WORDS}
     return (
-        _templates()
+        templates()
         .get_template("pack.html")
         .render(
             data=data,

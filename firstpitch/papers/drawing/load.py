@@ -19,6 +19,7 @@ _SMALL = 13.0
 _LINE = 19.0
 _WIDTH = 1000.0
 _FULL = 0.97
+_SHORT = 26.0  # units; in a locker less high its number is smaller
 
 
 def numbered(sheet: BuildSheet) -> tuple[tuple[str, Locker], ...]:
@@ -27,9 +28,15 @@ def numbered(sheet: BuildSheet) -> tuple[tuple[str, Locker], ...]:
     return tuple((str(n), locker) for n, locker in enumerate(ordered, 1))
 
 
-def draw_load_plan(sheet: BuildSheet, figures: StowFigures, *, mode: InkMode = "page") -> str:
+def units(sheet: BuildSheet, width: float) -> float:
+    """Units per metre at which plan and halves come out ``width`` units wide; letters keep their size, so that a small
+    drawing can still be read."""
+    return frame(sheet, "plan").scale * width / _WIDTH
+
+
+def draw_load_plan(sheet: BuildSheet, figures: StowFigures, *, mode: InkMode = "page", width: float = _WIDTH) -> str:
     """The van from above with every locker numbered; a locker that holds something has a solid line."""
-    view = frame(sheet, "plan")
+    view = frame(sheet, "plan", units(sheet, width))
     picture = Picture(
         "load-plan",
         (0, 0, *view.size),
@@ -37,7 +44,7 @@ def draw_load_plan(sheet: BuildSheet, figures: StowFigures, *, mode: InkMode = "
         "Numbers name the lockers in the list.",
         mode=mode,
     )
-    taken = draw_plan(picture, view, sheet)
+    draw_plan(picture, view, sheet, named=False)
     held = {locker.id: locker.mass for locker in figures.lockers}
     for _, locker in numbered(sheet):
         if held.get(locker.id, 0.0) > 0:
@@ -48,7 +55,7 @@ def draw_load_plan(sheet: BuildSheet, figures: StowFigures, *, mode: InkMode = "
                 *view.at(locker.x + along / 2, locker.y + across / 2),
             )
     marks = [Mark(number, locker.name, locker.x, locker.y, locker.z, inside=True) for number, locker in numbered(sheet)]
-    draw_marks(picture, place(view, sheet, marks, taken))
+    draw_marks(picture, place(view, sheet, marks))
     _balance(picture, view, figures)
     return picture.svg()
 
@@ -62,12 +69,14 @@ def _balance(picture: Picture, view: Frame, figures: StowFigures) -> None:
     picture.text("label-start", x + 14, y + 5, _SMALL, "centre of gravity")
 
 
-def draw_load_side(sheet: BuildSheet, figures: StowFigures, side: str, *, mode: InkMode = "page") -> str:
+def draw_load_side(
+    sheet: BuildSheet, figures: StowFigures, side: str, *, mode: InkMode = "page", width: float = _WIDTH
+) -> str:
     """One half of the van from the nearside: each locker filled from below by the share of its limit that is used.
 
     ``side`` is ``nearside`` or ``offside``; both are drawn with the towball on the left. A locker of unknown limit is hatched.
     """
-    view = frame(sheet, "nearside")
+    view = frame(sheet, "nearside", units(sheet, width))
     words = "The towball is on the left. A locker is filled as far as its limit is used; hatched: its limit is unknown."
     picture = Picture(
         f"load-{side}", (0, 0, *view.size), f"Load on the {side}: {sheet.identity.name}", words, mode=mode
@@ -77,19 +86,19 @@ def draw_load_side(sheet: BuildSheet, figures: StowFigures, side: str, *, mode: 
     shell = replace(sheet, plan=replace(sheet.plan, door=replace(sheet.plan.door, side=seen)))
     draw_elevation(picture, view, shell)
     loads = {locker.id: locker for locker in figures.lockers}
-    for number, locker in numbered(sheet):
-        if (locker.y >= 0) == (side == "nearside") or locker.y == 0:
-            load = loads[locker.id]
-            _locker(picture, view, locker, number, load.mass / load.limit if load.limit else None)
+    held = [(n, one) for n, one in numbered(sheet) if (one.y >= 0) == (side == "nearside") or one.y == 0]
+    for _, locker in held:
+        load = loads[locker.id]
+        _locker(picture, view, locker, load.mass / load.limit if load.limit else None)
+    for number, locker in held:
+        _number(picture, view, locker, number)
     _balance(picture, view, figures)
     picture.text("label-start", 6, 16, _SMALL, f"{side} half")
     return picture.svg()
 
 
-def _locker(picture: Picture, view: Frame, locker: Locker, number: str, share: float | None) -> None:
-    along, _, up = locker.size
-    x0, y1 = view.at(locker.x - along / 2, 0, locker.z)
-    x1, y0 = view.at(locker.x + along / 2, 0, locker.z + up)
+def _locker(picture: Picture, view: Frame, locker: Locker, share: float | None) -> None:
+    x0, y0, x1, y1 = _box(view, locker)
     picture.rect("mark", x0, y0, x1, y1)
     if share is None:
         step = 9
@@ -97,10 +106,22 @@ def _locker(picture: Picture, view: Frame, locker: Locker, number: str, share: f
             picture.line("wait-hatch", [(x0 + n * step, y1), (x0 + (n + 1) * step, y0)])
     elif share > 0:
         picture.rect("step-try", x0 + 1, y1 - (y1 - y0 - 1) * min(share, 1.0), x1 - 1, y1 - 1)
-    middle = (x0 + x1) / 2
-    width = max(text_width(number, 15.0) + 8, 20)
-    picture.rect("floor", middle - width / 2, (y0 + y1) / 2 - 9, middle + width / 2, (y0 + y1) / 2 + 9, radius=4)
-    picture.text("number", middle, (y0 + y1) / 2 + 5, 15.0, number)
+
+
+def _box(view: Frame, locker: Locker) -> tuple[float, float, float, float]:
+    along, _, up = locker.size
+    x0, y1 = view.at(locker.x - along / 2, 0, locker.z)
+    x1, y0 = view.at(locker.x + along / 2, 0, locker.z + up)
+    return x0, y0, x1, y1
+
+
+def _number(picture: Picture, view: Frame, locker: Locker, number: str) -> None:
+    x0, y0, x1, y1 = _box(view, locker)
+    middle, small = ((x0 + x1) / 2, (y0 + y1) / 2), y1 - y0 < _SHORT
+    size = 12.0 if small else 15.0
+    wide, high = text_width(number, size) / 2 + 2.5, size * 0.44
+    picture.rect("floor", middle[0] - wide, middle[1] - high, middle[0] + wide, middle[1] + high, radius=2)
+    picture.text("number", middle[0], middle[1] + size * 0.35, size, number)
 
 
 def draw_load_list(sheet: BuildSheet, figures: StowFigures, *, mode: InkMode = "page") -> str:

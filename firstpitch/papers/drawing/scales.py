@@ -2,53 +2,64 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from firstpitch.outfit import Scale, ScaleMark, SteadinessComparison
-from firstpitch.papers.drawing.ink import InkMode, Picture
+from firstpitch.papers.drawing.ink import InkMode, Picture, path_of
 from firstpitch.papers.drawing.shell import text_width
 
 _WIDTH = 1000.0
-_LEFT, _RIGHT = 40.0, 960.0
+_EDGE = 40.0
+_ROOM = 150.0  # right of the scale, for the names of the last limits
 _SMALL = 13.0
 _ROW = 18.0
 _FINE, _COARSE, _MANY = 10, 50, 200  # kg between ticks, and where they get too many
+_DENSE = 0.7  # damping above which every second tenth is written
+_NAME = 34  # letters of a loading's name
 _DASHES = ("", "8 5", "2 4", "12 4 2 4")
 
 
-def draw_nose_scale(scale: Scale, *, mode: InkMode = "page") -> str:
+def draw_nose_scale(scale: Scale, *, mode: InkMode = "page", width: float = _WIDTH) -> str:
     """The noseweight on one horizontal scale: limits as ticks with their names, the guideline as a band, the best band heavier,
     the noseweight as a pointer (a bar where it is not known exactly); limits nobody knows are named with a hatched end."""
-    rows = _rows(scale)
-    top = 54.0
-    base = top + 62 + _ROW * (max(row for _, row, _ in rows) + 1 if rows else 1)
+    rows = _rows(scale, width)
+    top, right = 54.0, width - _ROOM
+    base = top + 62 + _ROW * (max(one.row for one in rows) + 1 if rows else 1)
     height = base + 6 + (_ROW if scale.unknown else 0)
-    picture = Picture("nose-scale", (0, 0, _WIDTH, height), "Noseweight and its limits", _spoken(scale), mode=mode)
-    picture.text("name-start", _LEFT, 18, 15, "Noseweight in kg")
+    picture = Picture("nose-scale", (0, 0, width, height), "Noseweight and its limits", spoken(scale), mode=mode)
+    picture.text("name-start", _EDGE, 18, 15, "Noseweight in kg")
+    _bands(picture, scale, width, top)
+    picture.line("scale", [(_EDGE, top + 28), (right, top + 28)])
+    for value in range(0, int(scale.top) + 1, _FINE if scale.top <= _MANY else _COARSE):
+        x = _x(scale, width, value)
+        picture.line("rule", [(x, top + 28), (x, top + 33)])
+        picture.text("label", x, top + 46, _SMALL, str(value))
+    for one in rows:
+        y, heavy = top + 68 + _ROW * one.row, one.mark.role == "ruling"
+        if one.mark.role not in ("guideline", "preferred"):
+            picture.line("state-heavy" if heavy else "body", [(one.x, top - 4), (one.x, top + 33)])
+        picture.line("leader", [(one.x, top + 48), (one.x, y)])
+        picture.text("name-start" if heavy else "label-start", one.start, y, _SMALL, _words(one.mark))
+    _pointer(picture, scale, width, top)
+    if scale.unknown:
+        for n in range(8):
+            picture.line("wait-hatch", [(right - 60 + n * 8, top + 28), (right - 52 + n * 8, top)])
+        words = f"Not known, so nobody can say above: {', '.join(scale.unknown)}"
+        picture.text("name-start", _EDGE, height - 6, _SMALL, words)
+    return picture.svg()
+
+
+def _bands(picture: Picture, scale: Scale, width: float, top: float) -> None:
     for mark in scale.marks:
         if mark.role in ("guideline", "preferred"):
             inset = 0 if mark.role == "guideline" else 7
             style = "band" if mark.role == "guideline" else "wait"
-            picture.rect(style, _x(scale, mark.low), top + inset, _x(scale, mark.high), top + 28 - inset)
-    picture.line("scale", [(_LEFT, top + 28), (_RIGHT, top + 28)])
-    for value in range(0, int(scale.top) + 1, _FINE if scale.top <= _MANY else _COARSE):
-        picture.line("rule", [(_x(scale, value), top + 28), (_x(scale, value), top + 33)])
-        picture.text("label", _x(scale, value), top + 46, _SMALL, str(value))
-    for mark, row, start in rows:
-        x, y = _x(scale, mark.low), top + 68 + _ROW * row
-        if mark.role not in ("guideline", "preferred"):
-            picture.line("state-heavy" if mark.role == "ruling" else "body", [(x, top - 4), (x, top + 33)])
-        picture.line("leader", [(x, top + 48), (x, y)])
-        picture.text("name-start" if mark.role == "ruling" else "label-start", start, y, _SMALL, _words(mark))
-    _pointer(picture, scale, top)
-    if scale.unknown:
-        for n in range(8):
-            picture.line("wait-hatch", [(_RIGHT - 60 + n * 8, top + 28), (_RIGHT - 52 + n * 8, top)])
-        words = f"Not known, so nobody can say above: {', '.join(scale.unknown)}"
-        picture.text("name-start", _LEFT, height - 6, _SMALL, words)
-    return picture.svg()
+            low, high = _x(scale, width, mark.low), _x(scale, width, mark.high)
+            picture.rect(style, low, top + inset, high, top + 28 - inset)
 
 
-def _x(scale: Scale, value: float) -> float:
-    return _LEFT + (_RIGHT - _LEFT) * value / scale.top
+def _x(scale: Scale, width: float, value: float) -> float:
+    return _EDGE + (width - _EDGE - _ROOM) * value / scale.top
 
 
 def _words(mark: ScaleMark) -> str:
@@ -58,77 +69,117 @@ def _words(mark: ScaleMark) -> str:
     return f"{mark.label} {mark.low:.0f}{ruling}"
 
 
-def _rows(scale: Scale) -> list[tuple[ScaleMark, int, float]]:
-    """Labels in rows, the rightmost highest, so that no leader runs through a label: (mark, row, where it starts)."""
-    placed: list[tuple[ScaleMark, int, float]] = []
-    starts: list[float] = []
+@dataclass(frozen=True)
+class _Label:
+    mark: ScaleMark
+    row: int
+    start: float
+    end: float
+    x: float
+
+    def clear_of(self, other: _Label) -> bool:
+        """Whether the labels do not meet and neither's leader runs through the other."""
+        if self.row == other.row:
+            return self.end + 10 < other.start or other.end + 10 < self.start
+        low, high = (self, other) if self.row > other.row else (other, self)
+        return not high.start - 4 < low.x < high.end + 4
+
+
+def _rows(scale: Scale, width: float) -> list[_Label]:
+    """Labels in rows, the rightmost highest, so that no leader runs through a label."""
+    placed: list[_Label] = []
     for mark in sorted((m for m in scale.marks if m.role != "now"), key=lambda m: -m.low):
-        width, x = text_width(_words(mark), _SMALL) * 1.05, _x(scale, mark.low)
-        start = x + 5 if x + 5 + width <= _WIDTH else x - 5 - width
-        row = next((n for n, taken in enumerate(starts) if start + width + 10 < taken), len(starts))
-        if row == len(starts):
-            starts.append(0.0)
-        starts[row] = min(start, x)
-        placed.append((mark, row, start))
+        long, x = text_width(_words(mark), _SMALL) * 1.05, _x(scale, width, mark.low)
+        start = x + 5 if x + 5 + long <= width else max(x - 5 - long, 0.0)
+        tried = [_Label(mark, row, start, start + long, x) for row in range(len(placed) + 1)]
+        # Where leaders must cross a label whatever the row, the lowest row at least keeps labels apart.
+        placed.append(next((one for one in tried if all(map(one.clear_of, placed))), tried[-1]))
     return placed
 
 
-def _pointer(picture: Picture, scale: Scale, top: float) -> None:
+def _pointer(picture: Picture, scale: Scale, width: float, top: float) -> None:
     now = next((mark for mark in scale.marks if mark.role == "now"), None)
     if now is None:
         return
-    low, high = _x(scale, now.low), _x(scale, now.high)
+    low, high = _x(scale, width, now.low), _x(scale, width, now.high)
     words = f"{now.low:.0f}" if high - low < 1 else f"{now.low:.0f} to {now.high:.0f}"
     if high - low >= 1:
         picture.rect("state-fill", low, top - 12, high, top - 6)
     for x in {low, high}:
         picture.line("arrow", [(x - 7, top - 14), (x + 7, top - 14), (x, top)], closed=True)
-    picture.text("name-start", min((low + high) / 2 + 12, _RIGHT - 80), top - 18, 17, f"{words} kg")
+    picture.text("name-start", min((low + high) / 2 + 12, width - _EDGE - 80), top - 18, 17, f"{words} kg")
 
 
-def _spoken(scale: Scale) -> str:
+def spoken(scale: Scale) -> str:
+    """The scale in words, for those who cannot see it."""
     parts = [_words(mark) for mark in scale.marks if mark.role != "now"]
     now = [f"The noseweight is {m.low:.0f} to {m.high:.0f} kg" for m in scale.marks if m.role == "now"]
     return ". ".join([*now, *parts, *(f"The limit of {name} is not known" for name in scale.unknown)]) + "."
 
 
-def draw_steadiness(found: SteadinessComparison, *, mode: InkMode = "page") -> str:
-    """Damping over speed for each loading: the middle of all samples as a line of its own dashes, 10 % to 90 % as thin lines."""
-    width, height, left, base = 1000.0, 420.0, 60.0, 360.0
+def draw_steadiness(found: SteadinessComparison, *, mode: InkMode = "page", width: float = _WIDTH) -> str:
+    """Damping over speed for each loading: the middle of all samples as a line of its own dashes, 10 % to 90 % as a band
+    (the first filled, the others between thin lines of the same dashes)."""
+    height = 420.0 if width >= _WIDTH else 280.0
     desc = " ".join(
         [*(one.sentence for one in found.loadings), *(one.sentence for one in found.compared), found.caution]
     )
     picture = Picture("steadiness", (0, 0, width, height), "How quickly a swing dies away, over speed", desc, mode=mode)
     bands = [band for one in found.loadings for band in one.curve]
     high, low = max(0.1, *(band.high for band in bands)), min(0.0, *(band.low for band in bands))
-    speeds = found.loadings[0].speeds
-
-    def at(speed: float, damping: float) -> tuple[float, float]:
-        across = (speed - speeds[0]) / (speeds[-1] - speeds[0])
-        return left + across * 700, base - (damping - low) / (high - low) * 300
-
-    picture.line("scale", [at(speeds[0], 0.0), at(speeds[-1], 0.0)])
-    picture.text(
-        "label-start", at(speeds[-1], 0)[0] + 6, at(speeds[0], 0)[1] + 4, _SMALL, "below this line a swing grows"
-    )
-    for speed in speeds:
-        picture.text("label", at(speed, 0)[0], base + 20, _SMALL, f"{speed * 3.6:.0f}")
-    for tenth in range(int(high * 10) + 1):
-        y = at(speeds[0], tenth / 10)[1]
-        picture.line("rule", [(left - 6, y), (left, y)])
-        picture.text("label-end", left - 10, y + 4, _SMALL, f"{tenth / 10:.1f}")
-    picture.text("label", left + 350, base + 40, _SMALL, "km/h")
-    picture.text("label", 16, base - 150, _SMALL, "damping", upright=True)
+    plot = _Plot(found.loadings[0].speeds, low, high, 60.0, width - 20, 40.0, height - 56)
+    _axes(picture, plot)
     for n, one in enumerate(found.loadings):
-        dashes = _DASHES[n % len(_DASHES)]
-        for end in ("low", "high"):
-            picture.line("rule", [at(s, getattr(b, end)) for s, b in zip(one.speeds, one.curve, strict=True)])
-        points = [at(s, b.middle) for s, b in zip(one.speeds, one.curve, strict=True)]
-        d = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
-        picture.add("path", "state", d=d, **({"stroke-dasharray": dashes} if dashes else {}))
-        y = 60.0 + 26 * n
-        sample = f"M{left + 720:.0f} {y:.0f}H{left + 770:.0f}"
-        picture.add("path", "state", d=sample, **({"stroke-dasharray": dashes} if dashes else {}))
-        picture.text("label-start", left + 778, y + 4, _SMALL, one.name[:28])
-    picture.text("name-start", left, 24, 15, "A comparison. It certifies no speed.")
+        dashes = _dashes(n)
+        ends = [
+            [plot.at(s, getattr(b, e)) for s, b in zip(one.speeds, one.curve, strict=True)] for e in ("low", "high")
+        ]
+        if n == 0:
+            picture.line("band", [*ends[0], *reversed(ends[1])], closed=True)
+        for end in ends:
+            picture.add("path", "leader", d=path_of(end), **dashes)
+        points = [plot.at(s, b.middle) for s, b in zip(one.speeds, one.curve, strict=True)]
+        picture.add("path", "state", d=path_of(points), **dashes)
+        y = plot.top + 14 + 22 * n
+        picture.add("path", "state", d=path_of([(plot.right - 250, y), (plot.right - 206, y)]), **dashes)
+        picture.text("label-start", plot.right - 198, y + 4, _SMALL, one.name[:_NAME])
+    picture.line("scale", [plot.at(plot.speeds[0], 0.0), plot.at(plot.speeds[-1], 0.0)])
+    picture.text("name-start", plot.left, 18, 15, "A comparison of loadings. It certifies no speed.")
     return picture.svg()
+
+
+def _dashes(n: int) -> dict[str, float | str]:
+    dashes = _DASHES[n % len(_DASHES)]
+    return {"stroke_dasharray": dashes} if dashes else {}
+
+
+@dataclass(frozen=True)
+class _Plot:
+    """Where a speed [m/s] and a damping stand on paper."""
+
+    speeds: tuple[float, ...]
+    low: float
+    high: float
+    left: float
+    right: float
+    top: float
+    base: float
+
+    def at(self, speed: float, damping: float) -> tuple[float, float]:
+        across = (speed - self.speeds[0]) / (self.speeds[-1] - self.speeds[0])
+        up = (damping - self.low) / (self.high - self.low)
+        return self.left + across * (self.right - self.left), self.base - up * (self.base - self.top)
+
+
+def _axes(picture: Picture, plot: _Plot) -> None:
+    zero = plot.at(plot.speeds[0], 0.0)[1]
+    for speed in plot.speeds:
+        picture.text("label", plot.at(speed, 0)[0], plot.base + 20, _SMALL, f"{speed * 3.6:.0f}")
+    step = 1 if plot.high < _DENSE else 2
+    for tenth in range(0, int(plot.high * 10) + 1, step):
+        y = plot.at(plot.speeds[0], tenth / 10)[1]
+        picture.line("rule", [(plot.left - 6, y), (plot.left, y)])
+        picture.text("label-end", plot.left - 10, y + 4, _SMALL, f"{tenth / 10:.1f}")
+    picture.text("label", (plot.left + plot.right) / 2, plot.base + 40, _SMALL, "km/h")
+    picture.text("label", 16, (plot.top + plot.base) / 2, _SMALL, "damping", upright=True)
+    picture.text("label-start", plot.left + 6, zero + 15, _SMALL, "below this line a swing grows")

@@ -51,14 +51,14 @@ def text_width(words: str, size: float) -> float:
     return len(words) * size * _LETTER
 
 
-def draw_plan(picture: Picture, frame: Frame, sheet: BuildSheet) -> list[Box]:
-    """Draw the van from above; gives the boxes that labels take up, for the marks to keep clear of."""
+def draw_plan(picture: Picture, frame: Frame, sheet: BuildSheet, *, named: bool = True) -> list[Box]:
+    """Draw the van from above, furniture ``named`` where there is room; gives the labels' boxes, for marks to keep clear of."""
     body, half = sheet.body, sheet.body.width / 2
     x0, y0 = frame.at(body.front, -half)
     x1, y1 = frame.at(body.rear, half)
     _drawbar(picture, frame, sheet)
     picture.rect("floor", x0, y0, x1, y1, radius=0.08 * frame.scale)
-    taken = _furniture(picture, frame, sheet.plan.furniture)
+    taken = _furniture(picture, frame, sheet.plan.furniture, named=named)
     if len(sheet.plan.aisle) > 1:
         picture.line("aisle", [frame.at(x, y) for x, y in sheet.plan.aisle])
     for locker in sheet.plan.lockers:
@@ -83,13 +83,14 @@ def _drawbar(picture: Picture, frame: Frame, sheet: BuildSheet) -> None:
     picture.add("circle", "ball", cx=cx, cy=cy, r=0.05 * frame.scale)
 
 
-def _furniture(picture: Picture, frame: Frame, furniture: tuple[Furniture, ...]) -> list[Box]:
+def _furniture(picture: Picture, frame: Frame, furniture: tuple[Furniture, ...], *, named: bool) -> list[Box]:
     taken: list[Box] = []
     for piece in furniture:
         ax, ay, bx, by = piece.corners
         (x0, y0), (x1, y1) = frame.at(min(ax, bx), min(ay, by)), frame.at(max(ax, bx), max(ay, by))
         picture.rect("furniture", x0, y0, x1, y1)
-        taken.extend(_label(picture, piece.name, (x0, y0, x1, y1)))
+        if named:
+            taken.extend(_label(picture, piece.name, (x0, y0, x1, y1)))
     return taken
 
 
