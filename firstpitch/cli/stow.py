@@ -114,6 +114,8 @@ def _draw(outfit: Outfit, figures: StowFigures, file: str) -> None:
 def _print_plan(plan: StowPlan) -> None:
     from rich.console import Console
 
+    from firstpitch.outfit.stow.plan import TOLERANCE
+
     console = Console(highlight=False)
     console.print(f"[bold]{plan.word}[/bold]")
     console.print(plan.sentence, markup=False)
@@ -122,6 +124,8 @@ def _print_plan(plan: StowPlan) -> None:
         console.print(f"  · {way.sentence}", markup=False)
     if plan.holds_up:
         console.print(f"What keeps the rest out: {', '.join(plan.holds_up)}.", markup=False)
+    elif plan.left:
+        console.print("No single limit keeps the rest out: several do together, or it fits no locker.", markup=False)
     if plan.carried:
         console.print(f"\n[bold]{plan.figures.moved} pieces move from today's stow[/bold]")
         for move in plan.carried:
@@ -130,7 +134,7 @@ def _print_plan(plan: StowPlan) -> None:
     for near in plan.near:
         console.print(f"  note: {near}", markup=False)
     proof = (
-        "No other stow is better by more than a point."
+        f"No other stow is better by more than {TOLERANCE:g} points."
         if plan.proven
         else f"There may be a stow better by {plan.points - plan.bound:.0f} points; more --seconds would tell."
     )
