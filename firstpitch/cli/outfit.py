@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from firstpitch.cli import van as shared
-from firstpitch.cli.outfit_inputs import DAY, echo_json, open_outfit
+from firstpitch.cli.outfit_inputs import DAY, echo_json, open_outfit, outfit_files, write_files
 
 if TYPE_CHECKING:
     from firstpitch.outfit import OutfitCheck, Verdict
@@ -23,7 +24,8 @@ GROUPS = (
 
 @click.command(
     epilog="\b\nExamples:\n  firstpitch outfit van.yaml car.yaml\n"
-    "  firstpitch outfit van.yaml car.yaml --load load.yaml --stow stow.yaml --on 2027-05-29 --country DE"
+    "  firstpitch outfit van.yaml car.yaml --load load.yaml --stow stow.yaml --on 2027-05-29 --country DE\n"
+    "  firstpitch outfit van.yaml car.yaml --load load.yaml --out sheets"
 )
 @shared.sheet_argument
 @click.argument("car", type=click.Path())
@@ -39,6 +41,12 @@ GROUPS = (
     help="What is held against the car's towing limit: the plate (safe side), the actual mass, or what the axles carry.",
 )
 @click.option("--brief", is_flag=True, help="Leave out where each figure comes from.")
+@click.option(
+    "--out",
+    metavar="DIR",
+    type=click.Path(),
+    help="Write the outfit and stow sheet to this folder, as PDF and as a page; without --stow a stow is planned.",
+)
 @shared.catalogue_option
 @click.option("--json", "as_json", is_flag=True, help="One JSON object, for machines.")
 def command(
@@ -48,6 +56,7 @@ def command(
     load: str | None,
     stow: str | None,
     brief: bool,
+    out: str | None,
     catalogue: str | None,
     as_json: bool,
     **changes: Any,
@@ -62,12 +71,15 @@ def command(
 
         outfit = open_outfit(sheet, catalogue, car=car, load=load, stow=stow, **changes)
         found = check_outfit(outfit)
+        files = write_files(Path(out), outfit_files(outfit, Path(sheet).stem)) if out is not None else []
         if as_json:
             from firstpitch.outfit.objects import outfit_object
 
             echo_json(outfit_object(found))
         else:
             _print(f"{outfit.van.identity.name} behind {outfit.car.name}", found, not brief)
+            for file in files:
+                click.echo(f"Written: {file}")
         if found.word == "does not fit":
             sys.exit(shared.NO)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -10,12 +11,19 @@ from typing import Any
 import click
 
 from firstpitch.cli import van as shared
+from firstpitch.cli.outfit_inputs import open_outfit, outfit_files, write_files
 
 
-@click.command(epilog="\b\nExample:\n  firstpitch pack van.yaml --out packs")
+@click.command(
+    epilog="\b\nExamples:\n  firstpitch pack van.yaml --out packs\n"
+    "  firstpitch pack van.yaml --car car.yaml --load load.yaml --out packs"
+)
 @shared.sheet_argument
 @shared.round_options
 @shared.catalogue_option
+@click.option("--car", metavar="CAR", type=click.Path(), help="The towing car: adds the outfit and stow sheet.")
+@click.option("--load", metavar="LOAD", type=click.Path(), help="What the owner takes along, for that sheet.")
+@click.option("--stow", metavar="STOW", type=click.Path(), help="Where it is, for that sheet; else a stow is planned.")
 @click.option(
     "--out", metavar="DIR", type=click.Path(), default="out", show_default=True, help="The folder to write to."
 )
@@ -26,21 +34,39 @@ from firstpitch.cli import van as shared
     show_default=True,
     help="The same seed gives the same round.",
 )
-def command(sheet: str, catalogue: str | None, out: str, seed: int, **options: Any) -> None:
+def command(
+    *,
+    sheet: str,
+    catalogue: str | None,
+    out: str,
+    seed: int,
+    car: str | None,
+    load: str | None,
+    stow: str | None,
+    **options: Any,
+) -> None:
     """Make the owner's pack of one van, as PDF and as a page.
 
     Cover with the van drawn to scale, cards for arriving, leaving, towing and winter, a card per kit with its cautions and figures, the
-    start-up list, and the round as a one-page programme.
+    start-up list, and the round as a one-page programme. With --car the outfit and stow sheet is put beside it.
     """
     with shared.faults_as_exit_codes():
-        van = shared.open_van(sheet, catalogue)
+        if car is None and (load or stow):
+            raise click.UsageError(
+                "--load and --stow are for the outfit and stow sheet: give the car too, with --car CAR."
+            )
+        van, stem = shared.open_van(sheet, catalogue), Path(sheet).stem
+        outfit = open_outfit(sheet, catalogue, car=car, load=load, stow=stow) if car is not None else None
         problem = shared.make_problem(van, **options)
-        for path in write_pack(van, problem, Path(out), Path(sheet).stem, seed):
+        more = outfit_files(outfit, stem) if outfit is not None else {}
+        for path in write_pack(van, problem, Path(out), stem, seed, more=more):
             click.echo(path)
 
 
-def write_pack(van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: int) -> list[Path]:
-    """Plan the round and write the pack's files; leaves with exit code 1 when there is no round."""
+def write_pack(
+    van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: int, *, more: Mapping[str, bytes] | None = None
+) -> list[Path]:
+    """Plan the round and write the pack's files and ``more``, which the pack names; leaves with exit code 1 without a round."""
     from firstpitch.papers import pack_data, pack_document, pack_page, round_document, round_svg
     from firstpitch.rounds import Clash, plan_round
 
@@ -51,7 +77,7 @@ def write_pack(van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: in
         for fact in plan.facts:
             click.echo(f"  · {fact}", err=True)
         sys.exit(shared.NO)
-    data = pack_data(van.sheet, van.catalogue, problem, plan, made=date.today())
+    data = pack_data(van.sheet, van.catalogue, problem, plan, made=date.today(), beside=tuple(more or ()))
     assert data.round is not None
     files: dict[str, bytes] = {
         f"{stem}-pack.pdf": pack_document(data),
@@ -59,9 +85,4 @@ def write_pack(van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: in
         f"{stem}-round.pdf": round_document(data.round, data.van),
         f"{stem}-round.svg": round_svg(problem, plan).encode(),
     }
-    out.mkdir(parents=True, exist_ok=True)
-    for name, content in files.items():
-        temporary = out / f".{name}.part"
-        temporary.write_bytes(content)
-        temporary.replace(out / name)
-    return [out / name for name in files]
+    return write_files(out, files | dict(more or {}))

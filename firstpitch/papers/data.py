@@ -59,7 +59,7 @@ class MissingFigure:
 
 @dataclass(frozen=True)
 class PackData:
-    """The owner's pack of one van. ``round`` is None where no round has been planned."""
+    """The owner's pack of one van. ``round`` is None where no round has been planned; ``beside`` names files put with it."""
 
     van: str
     chassis_number: str
@@ -76,6 +76,7 @@ class PackData:
     start_up: tuple[StartUpLine, ...]
     missing: tuple[MissingFigure, ...]
     round: Programme | None
+    beside: tuple[str, ...] = ()
 
 
 def pack_data(
@@ -85,8 +86,10 @@ def pack_data(
     plan: Plan | None = None,
     *,
     made: date | None = None,
+    beside: Sequence[str] = (),
 ) -> PackData:
     """The pack of ``sheet``. With ``problem`` and ``plan`` it holds the round; ``made`` is the date printed on it.
+    ``beside`` are the outfit and stow sheet's files in the same folder, which it names.
 
     Same input, same pack. Figures the sheet lacks are said to be missing; none is put in their place.
     """
@@ -110,6 +113,7 @@ def pack_data(
         start_up=_start_up(catalogue, numbered),
         missing=_missing(sheet, numbered),
         round=programme(problem, plan, {n.kit.id: n.number for n in numbered}) if problem and plan else None,
+        beside=tuple(beside),
     )
 
 
