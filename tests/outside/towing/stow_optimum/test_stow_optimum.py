@@ -9,10 +9,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from bench.highs import by_highs
 from bench.loads import LOCKERS, listed, outfit
 from firstpitch.outfit import Load, LoadItem, Placed, Stow, plan_stow
 from firstpitch.outfit.stow import StowProblem, evaluate, stow_problem
-from tests.outside.towing.stow_optimum.highs import by_highs
 
 
 def _small(seed: int) -> StowProblem:

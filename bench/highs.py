@@ -20,11 +20,12 @@ class Answer:
     seconds: float
 
 
-def by_highs(problem: StowProblem, *, seconds: float, gap: float = 0.0) -> Answer:
-    """The best stow with everything aboard."""
+def by_highs(problem: StowProblem, *, seconds: float, gap: float = 0.0, threads: int = 0) -> Answer:
+    """The best stow with everything aboard. ``gap`` in points; ``threads`` 0 leaves their number to the solver."""
     items, lockers = problem.allowed.shape
     model = highspy.Highs()
-    for option, value in (("output_flag", False), ("time_limit", seconds), ("mip_abs_gap", gap), ("mip_rel_gap", 0.0)):
+    options = {"time_limit": seconds, "mip_abs_gap": gap, "mip_rel_gap": 0.0, "threads": threads}
+    for option, value in {"output_flag": False, **options}.items():
         model.setOptionValue(option, value)
     counts = {(int(i), int(j)): model.addIntegral(0, int(problem.number[i])) for i, j in np.argwhere(problem.allowed)}
     loads = [model.addVariable(0, float(problem.limit[j])) for j in range(lockers)]
