@@ -30,7 +30,8 @@ NOTES = (
     "grows with whatever else the machine does; CPU s is our own work on one core. HiGHS gets the same problem with the same "
     "tolerance and time, on one thread, and the ratio is of the sums of CPU seconds; what it does not prove counts as the time it took. "
     "Steadiness: critical speed, and damping at 80 km/h, of the same 10,000 rigs at once and one after another (the latter timed "
-    "on 500 of them); the whole answer, for one loading, adds the drawing of the samples, damping at eleven speeds and the sentences. Verdict: "
+    "on 500 of them); the whole answer, for one loading, adds the drawing of the samples, damping at eleven speeds and the sentences. "
+    "Verdict: "
     "check_outfit on a demo van with its load, sheets already read."
 ).replace("{limit}", "20")
 ITEMS, SEEDS, LIMIT = 60, range(1, 6), 20.0
