@@ -104,7 +104,12 @@ class Desk:
         command += ["--port", str(self.port), "--workers", str(self.workers)]
         with (self.data / "server.log").open("ab") as log:
             self._process = subprocess.Popen(
-                command, env=environment(self.data, **self.more), stdout=log, stderr=log, start_new_session=True
+                command,
+                env=environment(self.data, **self.more),
+                stdout=log,
+                stderr=log,
+                start_new_session=True,
+                cwd=self.data,
             )
         ends = time.monotonic() + _WAIT_S
         while not self._answers():
@@ -133,6 +138,16 @@ class Desk:
         except subprocess.TimeoutExpired:
             _signal_all(process.pid, signal.SIGKILL)
             process.wait()
+
+    def pause(self) -> None:
+        """Stop answering without ending, as a desk does behind a bad line."""
+        assert self._process
+        _signal_all(self._process.pid, signal.SIGSTOP)
+
+    def go_on(self) -> None:
+        """Answer again."""
+        assert self._process
+        _signal_all(self._process.pid, signal.SIGCONT)
 
     def python(self, code: str) -> str:
         """Run Python beside the desk, on its data, with its models (``from firstpitch.desk.models import …``); gives what it printed."""

@@ -34,7 +34,9 @@ async function work() {
   const registration = await navigator.serviceWorker.register("/worker.js", { scope: "/", updateViaCache: "none" }).catch(() => null);
   if (!registration) return;
   offerNewVersion(registration);
-  await navigator.serviceWorker.ready;
+  const { active } = await navigator.serviceWorker.ready;
+  // A page that was under way while the worker took over has been passed by.
+  if (!navigator.serviceWorker.controller) active?.postMessage({ what: "serve-me" });
   const handover = LIVE.exec(location.pathname)?.[1];
   if (handover) await carry(Number(handover));
 }

@@ -72,6 +72,7 @@ async function keep(pages, url) {
 
 self.addEventListener("message", (event) => {
   if (event.data?.what === "take-over") event.waitUntil(self.skipWaiting());
+  if (event.data?.what === "serve-me") event.waitUntil(self.clients.claim());
 });
 
 self.addEventListener("fetch", (event) => {
