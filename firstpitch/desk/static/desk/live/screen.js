@@ -24,6 +24,7 @@ import { fetchKit } from "../tablet/sync.js";
 
 const DEAF_MS = 700;
 const LOOK_AGAIN_MS = 5000;
+const OF_THE_STEP = ["done", "tried", "left"];
 
 const root = found("#live");
 const handover = Number(root.dataset.live);
@@ -34,6 +35,8 @@ let model;
 /** @type {ReturnType<typeof layStrip> | null} */
 let strip = null;
 let deafUntil = 0;
+/** Above zero while several events that belong together are being written: nothing is drawn in between. */
+let writing = 0;
 let drawnFor = "";
 let drawnFrom = "";
 
@@ -70,6 +73,7 @@ function say(words) {
  * @returns {Promise<Model>}
  */
 async function refresh(kit) {
+  if (writing && model) return model;
   model = modelOf(kit ?? model.kit, await events(handover), Date.now());
   draw();
   return model;
@@ -163,16 +167,26 @@ async function go(step) {
 async function over(tried) {
   const step = model.current;
   if (!step) return;
-  const next = model.next?.step.id;
-  await append({ what: "step.done", data: { step: step.id, tried, title: step.title } });
-  await onward(next);
+  const next = model.next?.step;
+  await together([
+    { what: "step.done", data: { step: step.id, tried, title: step.title } },
+    ...(next ? [{ what: "step.begun", data: { step: next.id, title: next.title } }] : []),
+  ]);
 }
 
-/** @param {string | undefined} next */
-async function onward(next) {
-  const { steps } = index(model.problem);
-  if (next) await append({ what: "step.begun", data: { step: next, title: steps.get(next)?.title ?? "" } });
-  await refresh();
+/**
+ * Write events that belong together, then draw.
+ *
+ * @param {{what: string, data: Record<string, any>}[]} all
+ */
+async function together(all) {
+  writing += 1;
+  try {
+    for (const one of all) await append(one);
+  } finally {
+    writing -= 1;
+    await refresh();
+  }
 }
 
 /** @param {boolean} tried */
@@ -192,9 +206,8 @@ async function done(tried) {
       await tell("state.set", { condition, value, reason, over: before?.event ?? "" });
     },
     on: async (reason, stops) => {
-      for (const { condition, rule, harm, text } of stops) {
-        await append({ what: "guard.overridden", data: { step: step.id, guard: condition || rule, harm: harm || text, reason, title: step.title } });
-      }
+      const warned = stops.map(({ condition, rule, harm, text }) => ({ step: step.id, guard: condition || rule, harm: harm || text, reason, title: step.title }));
+      await together(warned.map((data) => ({ what: "guard.overridden", data })));
       await over(tried);
     },
   });
@@ -220,11 +233,11 @@ function wire() {
   press("tried", () => done(true));
   press("left", async () => {
     const step = model.current;
-    const next = model.next?.step.id;
-    if (step) askWhyNot(step, async (reason) => {
-      await append({ what: "step.left", data: { step: step.id, reason, title: step.title } });
-      await onward(next);
-    });
+    const next = model.next?.step;
+    if (step) askWhyNot(step, (reason) => together([
+      { what: "step.left", data: { step: step.id, reason, title: step.title } },
+      ...(next ? [{ what: "step.begun", data: { step: next.id, title: next.title } }] : []),
+    ]));
   });
   press("snag", () => askSnag(model, tell));
   press("note", () => askNote(model, tell));
@@ -246,7 +259,7 @@ function wire() {
 function press(name, work) {
   at(name).addEventListener("click", () => {
     // A second tap on "done" must not take the next step along.
-    if (performance.now() < deafUntil) return;
+    if (OF_THE_STEP.includes(name) && performance.now() < deafUntil) return;
     guarded(work);
   });
 }
