@@ -40,7 +40,8 @@ _DIGITS = {"kN": 2, "m": 2, "bar": 2, "year": 1}  # decimals shown; all other un
 _FINEST = 3
 _ALMOST_FULL = 0.97
 _HOME = "home"
-_WIDE, _NARROW, _NARROW_SCALE, _NARROW_PLOT = 1000.0, 500.0, 900.0, 560.0  # units across
+_SCREEN = (780.0, 780.0, 700.0)  # units across: van, scale, plot
+_PAPER = (500.0, 900.0, 560.0)
 
 
 @dataclass(frozen=True)
@@ -305,7 +306,7 @@ def _lockers(sheet: BuildSheet, figures: StowFigures) -> tuple[LockerLine, ...]:
 
 def outfit_drawings(data: OutfitData, *, mode: InkMode, narrow: bool = False) -> dict[str, str]:
     """The drawings by name; ``narrow`` for a column of paper, where letters must stay large beside the lines."""
-    van, scale, plot = (_NARROW, _NARROW_SCALE, _NARROW_PLOT) if narrow else (_WIDE, _WIDE, _WIDE)
+    van, scale, plot = _PAPER if narrow else _SCREEN
     return {
         "load-plan": draw_load_plan(data.sheet, data.figures, mode=mode, width=van),
         "load-nearside": draw_load_side(data.sheet, data.figures, "nearside", mode=mode, width=van),

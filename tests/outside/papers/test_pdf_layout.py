@@ -8,8 +8,9 @@ from functools import cache
 import pypdfium2
 import pytest
 
-from firstpitch.papers import round_pdf
+from firstpitch.papers import outfit_document, round_pdf
 from tests.demo_rounds import NAMES, demo_pack, demo_round
+from tests.unit.papers.test_outfit_sheet import demo_data
 
 each_van = pytest.mark.parametrize("name", NAMES)
 _EDGE = 20.0  # nothing is printed this near the paper's edge [pt]
@@ -42,7 +43,11 @@ def runs(document: bytes) -> tuple[tuple[float, float, tuple[Run, ...]], ...]:
 
 def documents(name: str) -> list[bytes]:
     van = demo_round(name)
-    return [demo_pack(name), round_pdf(van.sheet, van.catalogue, van.problem, van.plan)]
+    return [
+        demo_pack(name),
+        round_pdf(van.sheet, van.catalogue, van.problem, van.plan),
+        outfit_document(demo_data(name)),
+    ]
 
 
 @each_van

@@ -11,8 +11,9 @@ from typing import Any
 import pikepdf
 import pytest
 
-from firstpitch.papers import round_pdf
+from firstpitch.papers import outfit_document, round_pdf
 from tests.demo_rounds import NAMES, demo_pack, demo_round
+from tests.unit.papers.test_outfit_sheet import demo_data
 
 each_van = pytest.mark.parametrize("name", NAMES)
 
@@ -165,3 +166,22 @@ def test_the_round_alone_is_accessible_too(name: str) -> None:
             assert meta["pdfuaid:part"] == "1"
         figures = [e for e in walk(pdf.Root.StructTreeRoot.K) if str(e.S) == "/Figure"]
         assert [bool(str(e.Alt)) for e in figures] == [True]
+
+
+@each_van
+def test_the_outfit_sheet_is_accessible_too(name: str) -> None:
+    """The outfit and stow sheet carries the same marks: universal, five pictures with words, tables with heads, headings in order."""
+    with pikepdf.open(io.BytesIO(outfit_document(demo_data(name)))) as pdf:
+        assert bool(pdf.Root.MarkInfo.Marked)
+        assert str(pdf.Root.Lang) == "en-GB"
+        with pdf.open_metadata() as meta:
+            assert meta["pdfuaid:part"] == "1"
+        roles: Any = pdf.Root.StructTreeRoot.get("/RoleMap", {})
+        found = [(str(roles.get(str(e.S), e.S)).removeprefix("/"), e) for e in walk(pdf.Root.StructTreeRoot.K)]
+        assert [bool(str(e.get("/Alt", "")).strip()) for kind, e in found if kind == "Figure"] == [True] * 5
+        tables = [e for kind, e in found if kind == "Table"]
+        assert len(tables) == 4
+        assert all(any(str(e.S) == "/TH" for e in walk(table.K)) for table in tables)
+        levels = [int(kind[1]) for kind, _ in found if kind in ("H1", "H2", "H3", "H4")]
+        assert levels[0] == 1
+        assert all(b <= a + 1 for a, b in pairwise(levels))
