@@ -10,7 +10,7 @@ from firstpitch.papers.drawing.shell import text_width
 
 _WIDTH = 1000.0
 _EDGE = 40.0
-_ROOM = 150.0  # right of the scale, for the names of the last limits
+_LEAST_SPAN = 0.6  # of the width is the scale itself, however long the names of the last limits are
 _SMALL = 13.0
 _ROW = 18.0
 _FINE, _COARSE, _MANY = 10, 50, 200  # kg between ticks, and where they get too many
@@ -23,7 +23,7 @@ def draw_nose_scale(scale: Scale, *, mode: InkMode = "page", width: float = _WID
     """The noseweight on one horizontal scale: limits as ticks with their names, the guideline as a band, the best band heavier,
     the noseweight as a pointer (a bar where it is not known exactly); limits nobody knows are named with a hatched end."""
     rows = _rows(scale, width)
-    top, right = 54.0, width - _ROOM
+    top, right = 54.0, _EDGE + _span(scale, width)
     base = top + 62 + _ROW * (max(one.row for one in rows) + 1 if rows else 1)
     height = base + 6 + (_ROW if scale.unknown else 0)
     picture = Picture("nose-scale", (0, 0, width, height), "Noseweight and its limits", spoken(scale), mode=mode)
@@ -59,7 +59,14 @@ def _bands(picture: Picture, scale: Scale, width: float, top: float) -> None:
 
 
 def _x(scale: Scale, width: float, value: float) -> float:
-    return _EDGE + (width - _EDGE - _ROOM) * value / scale.top
+    return _EDGE + _span(scale, width) * value / scale.top
+
+
+def _span(scale: Scale, width: float) -> float:
+    """How long the scale is drawn [units]: as long as leaves room for each name to the right of its mark."""
+    named = ((mark.low, text_width(_words(mark), _SMALL) * 1.05 + 6) for mark in scale.marks if mark.role != "now")
+    room = (scale.top * (width - _EDGE - long) / low for low, long in named if low > 0)
+    return max(_LEAST_SPAN * width, min(width - 2 * _EDGE, *room, width))
 
 
 def _words(mark: ScaleMark) -> str:
