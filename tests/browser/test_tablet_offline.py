@@ -153,7 +153,7 @@ def test_signing_out_puts_pages_away_but_not_what_is_owed(open_page: OpenPage, d
     page.context.route("**/live/*/events/", lambda route: route.abort())
     kept = tablet.append(HANDOVER, "note", words="owed at the end of the day")["id"]
     page.get_by_role("button", name="Sign out").click()
-    page.get_by_text("They stay on this tablet").wait_for()
+    page.get_by_text("That stays on this tablet").wait_for()
     look(page, "tablet-signing-out")
     page.get_by_role("button", name="Sign out").click()
     page.wait_for_url("**/sign-in/**")
@@ -193,6 +193,7 @@ def test_app_updated_meanwhile(new_desk: Callable[..., Desk], open_page: OpenPag
     desk.start()
     assert page.evaluate("async () => (await fetch('/worker.js')).text()") != old
     page.evaluate("navigator.serviceWorker.getRegistration().then(found => found.update())")
+    page.get_by_role("link", name="A newer version is ready").click()
     page.get_by_text("A newer version of the desk is ready").wait_for()
     look(page, "tablet-newer-version")
     page.get_by_role("button", name="Change to it now").click()

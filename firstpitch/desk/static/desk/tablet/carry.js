@@ -16,8 +16,7 @@ const LONG_OVER_MS = 7 * 24 * 3600 * 1000;
  * @returns {string[]}
  */
 export function pagesOf(handover, kit) {
-  const van = typeof kit?.van === "object" ? kit.van?.id : kit?.van;
-  return van ? [`/live/${handover}/`, `/vans/${van}/`] : [`/live/${handover}/`];
+  return kit ? [`/live/${handover}/`, `/vans/${kit.van.id}/`] : [`/live/${handover}/`];
 }
 
 /**

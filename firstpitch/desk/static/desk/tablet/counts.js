@@ -7,11 +7,15 @@
 import { clockAhead } from "./here.js";
 import { onStanding, standing } from "./outbox.js";
 import { onChange, unsent } from "./store.js";
-import { clockInWords, counted, roomInWords, unsentInWords } from "./words.js";
+import { ALL_SENT, clockInWords, counted, roomInWords, unsentInWords } from "./words.js";
 
 /** @typedef {{words: string, links: {words: string, href: string}[], urgent: boolean}} Line */
 
 const LOOK_AGAIN_MS = 30_000;
+
+let newer = false;
+/** @type {() => void} */
+let drawLine = () => {};
 
 /** Show the line, and keep it true. */
 export function showCounts() {
@@ -36,6 +40,7 @@ export function showCounts() {
       drawing = false;
     }
   };
+  drawLine = draw;
   onChange(draw);
   onStanding(draw);
   setInterval(draw, LOOK_AGAIN_MS);
@@ -54,7 +59,6 @@ function foot() {
 export async function lineNow() {
   const owed = await unsent();
   const now = standing();
-  const words = [unsentInWords(owed, now)];
   const links = [];
   if (now.trouble === "sign-in") {
     links.push({ words: "Sign in", href: `/sign-in/?next=${encodeURIComponent(location.pathname)}` });
@@ -64,12 +68,19 @@ export async function lineNow() {
   }
   if (owed.conflicts) {
     const many = counted(owed.conflicts, "handover has", "handovers have");
-    links.push({ words: `${many} two answers to one question: settle`, href: "/tablet/#two-answers" });
+    links.push({ words: `${many} two answers to one question: settle`, href: "/tablet/two-answers/" });
   }
-  const [clock, room] = await Promise.all([clockAhead().then(clockInWords), roomTaken().then(roomInWords)]);
-  words.push(clock, room);
-  const urgent = Boolean(owed.events + owed.photos || links.length || clock || room);
-  return { words: words.filter(Boolean).join(" "), links, urgent };
+  if (newer) links.push({ words: "A newer version is ready", href: "/tablet/" });
+  const wrong = await Promise.all([clockAhead().then(clockInWords), roomTaken().then(roomInWords)]);
+  const words = [unsentInWords(owed, now), ...wrong].filter(Boolean);
+  const urgent = words.some((said) => said !== ALL_SENT) || links.length > 0;
+  return { words: words.filter((said) => !urgent || said !== ALL_SENT).join(" "), links, urgent };
+}
+
+/** A newer version waits; a page that gives the line a place says so there, and nowhere else. */
+export function tellOfNewer() {
+  newer = true;
+  drawLine();
 }
 
 /** @returns {Promise<number>} how much of the room the browser gives us is taken, 0 to 1 */

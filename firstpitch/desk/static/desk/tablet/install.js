@@ -8,7 +8,7 @@
  */
 
 import { carry } from "./carry.js";
-import { showCounts } from "./counts.js";
+import { showCounts, tellOfNewer } from "./counts.js";
 import { doubt, whoIsHere } from "./here.js";
 import { start } from "./outbox.js";
 import { canKeep, forgetPages } from "./pages.js";
@@ -57,6 +57,8 @@ function offerNewVersion(registration) {
 
 /** @param {ServiceWorker} waiting */
 function askToChange(waiting) {
+  // On the live round nothing comes between: its line says so, and the tablet's own page asks.
+  if (document.querySelector("[data-unsent]")) return tellOfNewer();
   if (document.querySelector(".new-version")) return;
   const box = document.createElement("div");
   box.className = "notice new-version";
@@ -99,7 +101,7 @@ function askBeforeSigningOut() {
     const owed = await unsent();
     if (owedInWords(owed) && form.dataset.asked !== "yes") {
       form.dataset.asked = "yes";
-      say(form, `${owedInWords(owed)} not sent yet. They stay on this tablet and go when you sign in on it again. Press again to sign out.`);
+      say(form, `${owedInWords(owed)} not sent yet. That stays on this tablet and goes when you sign in on it again. Press again to sign out.`);
       return;
     }
     if (!(await canReach())) {

@@ -26,6 +26,8 @@ export function owedInWords({ events, photos }) {
   return parts.join(" and ");
 }
 
+export const ALL_SENT = "Everything noted on this tablet is with the desk.";
+
 /**
  * What stands in the line that is always visible.
  *
@@ -35,7 +37,7 @@ export function owedInWords({ events, photos }) {
  */
 export function unsentInWords(owed, standing) {
   const waiting = owedInWords(owed);
-  if (!waiting) return "Everything noted on this tablet is with the desk.";
+  if (!waiting) return owed.refused ? "" : ALL_SENT;
   if (standing.at === "sending" && standing.trouble === null) return `${waiting} not sent yet. Sending.`;
   return `${waiting} not sent yet. ${troubleInWords(standing)}`.trim();
 }
@@ -47,9 +49,9 @@ export function unsentInWords(owed, standing) {
 export function troubleInWords({ trouble, who }) {
   switch (trouble) {
     case "network":
-      return "No network. All is kept here and goes when it returns.";
+      return "No network: kept here until it is back.";
     case "sign-in":
-      return "You have been signed out. All is kept here; sign in again and it goes.";
+      return "You have been signed out: kept here until you sign in again.";
     case "other-person":
       return `Kept here until ${who || "whoever noted it"} signs in on this tablet, so that the record says who saw it.`;
     case "not-mine":
@@ -71,8 +73,8 @@ export function clockInWords(seconds) {
   const apart = Math.abs(seconds);
   const much = apart < 5400 ? counted(Math.round(apart / 60), "minute") : counted(Math.round(apart / 3600), "hour");
   return (
-    `This tablet's clock is ${much} ${seconds > 0 ? "fast" : "slow"}, and the times you note are too. ` +
-    "Set it right in the tablet's own settings. The order of what you note is kept all the same."
+    `This tablet's clock is ${much} ${seconds > 0 ? "fast" : "slow"}: set it right in the tablet's settings. ` +
+    "The times you note follow it; their order is kept."
   );
 }
 
@@ -87,6 +89,16 @@ export function roomInWords(share) {
  */
 export function clockTime(at) {
   return new Date(at).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+}
+
+/**
+ * @param {string} at  ISO 8601
+ * @returns {string} "today", or the day
+ */
+export function dayName(at) {
+  const day = new Date(at);
+  if (day.toDateString() === new Date().toDateString()) return "today";
+  return day.toLocaleDateString("en-GB", { weekday: "long", day: "numeric", month: "long" });
 }
 
 /**
