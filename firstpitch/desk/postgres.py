@@ -42,7 +42,9 @@ def _run(program: str, *arguments: str) -> None:
         )
     about = connection.settings_dict
     given = {"PGHOST": about["HOST"], "PGPORT": about["PORT"], "PGUSER": about["USER"], "PGPASSWORD": about["PASSWORD"]}
-    told = {name: str(value) for name, value in given.items() if value}
+    told = {"PGOPTIONS": "-c client_min_messages=warning"} | {
+        name: str(value) for name, value in given.items() if value
+    }
     done = subprocess.run(
         [found, *arguments, f"--dbname={about['NAME']}"],
         env={**os.environ, **told},
@@ -51,5 +53,6 @@ def _run(program: str, *arguments: str) -> None:
         check=False,
     )
     if done.returncode:
-        said = " ".join(done.stderr.split())[:400]
+        lines = done.stderr.splitlines()
+        said = " ".join([line for line in lines if "ERROR" in line or "error:" in line] or lines[-3:])[:400]
         raise ToolError(f"{program} did not do it: {said} (It must be of the server's version or newer.)")

@@ -146,7 +146,7 @@ def _swap(new: Path, place: Path, old: Path) -> None:
 def _load(manifest: Manifest, database: Path) -> None:
     connection.close()
     if manifest.database != SQLITE:
-        postgres.load(database, END_SESSIONS)
+        postgres.load(database, END_SESSIONS.replace("desk_", "public.desk_"))
         return
     copy = sqlite3.connect(database)
     try:
