@@ -30,9 +30,9 @@ class Line:
 
 
 def _filled(data: Data) -> str:
-    found = [f"{one['what']} {one['value']}" for one in data.get("filled", ())]
+    found = [f"{one['value']} for {one['what']}" for one in data.get("filled", ())]
     if found:
-        return f"filled in {'; '.join(found)}"
+        return f"wrote {'; '.join(found)}"
     return f"changed the build sheet{': ' + data['why'] if data.get('why') else ''}"
 
 

@@ -38,7 +38,7 @@ def unknowns(sheet: BuildSheet, kinds: Kinds, blocks: Blocks = _nothing) -> tupl
 
     ``blocks`` says for one figure which results wait for it, in words; the engines know, this package does not.
     """
-    found = [_describe(field, sheet, kinds) for field in sheet.unknown]
+    found = [describe(field, sheet, kinds) for field in sheet.unknown]
     with_blocks = [Unknown(u.field, u.words, u.need, u.kit, u.fact, tuple(blocks(u))) for u in found]
     return tuple(sorted(with_blocks, key=lambda unknown: unknown.need != "must"))
 
@@ -55,7 +55,8 @@ def value_of(field: str, sheet: BuildSheet, kinds: Kinds) -> Value:
     return _FIELDS[field]
 
 
-def _describe(field: str, sheet: BuildSheet, kinds: Kinds) -> Unknown:
+def describe(field: str, sheet: BuildSheet, kinds: Kinds) -> Unknown:
+    """A dotted field in words, whether the sheet knows it or not."""
     head, _, rest = field.partition(".")
     if head == "kit":
         return _of_kit(field, rest, sheet, kinds)

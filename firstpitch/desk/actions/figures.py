@@ -14,7 +14,7 @@ from firstpitch.sheet.edit import set_value
 from firstpitch.sheet.errors import quoted
 from firstpitch.sheet.form import Value
 from firstpitch.sheet.source import Scalar
-from firstpitch.sheet.unknown import value_of
+from firstpitch.sheet.unknown import describe, value_of
 from firstpitch.sheet.values import ValueFault, is_unknown, read_value
 
 _BARE = re.compile(r"[-+−]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)")
@@ -56,7 +56,11 @@ def fill_in(*, by: Person, van: Van, values: Mapping[str, str], today: date, kit
             text = set_value(text, field, value)
         return text
 
-    filled = [{"field": field, "what": specs[field].spec.what, "value": value} for field, value in typed.items()]
+    kinds = opened.catalogue.kinds
+    filled = [
+        {"field": field, "what": describe(field, opened.sheet, kinds).words, "value": value}
+        for field, value in typed.items()
+    ]
     try:
         return edit_sheet(by=by, van=van, edit=edit, today=today, data={"filled": filled, "kit": kit})
     except SheetError as wrong:

@@ -101,7 +101,8 @@ def test_filling_in_changes_one_line(own: Client, plover: Van, specialist: Perso
     event = Event.objects.get(what="van.sheet_changed")
     assert (event.by, event.data["kit"]) == (specialist, "gas-regulator")
     assert SheetBefore.objects.get(van=plover).text == before
-    assert "date on the gas hose 2026-02-03" in text_of(own, f"/vans/{plover.pk}/kit/gas-regulator/").lower()
+    told = "Wrote 2026-02-03 for Gas regulator and hose: date on the gas hose"
+    assert told in text_of(own, f"/vans/{plover.pk}/kit/gas-regulator/")
 
 
 def test_plain_number_takes_the_unit_of_its_field(plover: Van, specialist: Person) -> None:
