@@ -109,14 +109,29 @@ export async function recount(handover) {
   announce({ handover, what: "answer" });
 }
 
+/** @type {Map<number, Promise<{reply: Sort, kit: any}>>} */
+const fetching = new Map();
+
 /**
- * Fetch and keep kit.json, with the events that came with it.
+ * Fetch and keep kit.json, with the events that came with it. Who asks while it is on its way gets the same one.
  *
  * @param {number | string} handover
  * @returns {Promise<{reply: Sort, kit: any}>}
  */
-export async function fetchKit(handover) {
+export function fetchKit(handover) {
   const number = Number(handover);
+  const known = fetching.get(number);
+  if (known) return known;
+  const asked = fetchOnce(number).finally(() => fetching.delete(number));
+  fetching.set(number, asked);
+  return asked;
+}
+
+/**
+ * @param {number} number
+ * @returns {Promise<{reply: Sort, kit: any}>}
+ */
+async function fetchOnce(number) {
   const reply = await read(`/live/${number}/kit.json`);
   if (reply.sort !== "answer") return { reply: reply.sort, kit: null };
   const { events = [], ...kit } = reply.data;
