@@ -5,6 +5,7 @@ from __future__ import annotations
 import gzip
 import json
 import re
+from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from django.test import Client
 from django.utils import timezone
 
 from firstpitch.desk import icons
-from firstpitch.desk.models import Person
+from firstpitch.desk.models import Branch, Handover, Person, Van
 from firstpitch.desk.shell import PAGES, shell_files
 
 _SAFE = 0.8
@@ -103,3 +104,23 @@ def test_icon_is_the_vans_drawing() -> None:
     left, top = map(float, re.search(r"translate\(([\d.]+) ([\d.]+)\)", drawn).groups())  # type: ignore[union-attr]
     half = ((50 - left) ** 2 + (50 - top) ** 2) ** 0.5
     assert half <= 100 * _SAFE / 2 + 1, "the corners of the drawing reach out of the circle"
+
+
+@pytest.mark.django_db
+def test_kit_is_fetched_again_only_when_it_changed(own: Client, specialist: Person, handover: Handover) -> None:
+    """A tablet that holds the kit is told so; a change of van, diary, plan or the branch's habits makes it fetch anew."""
+    address = f"/live/{handover.pk}/kit.json"
+    marks = [own.get(address).json()["mark"]]
+    assert own.get(address, {"have": marks[0]}).json() == {"same": True}
+    changes: list[Callable[[], int]] = [
+        lambda: Van.objects.filter(pk=handover.van_id).update(name="Wren the Second"),
+        lambda: Handover.objects.filter(pk=handover.pk).update(owner_name="Somebody Else"),
+        lambda: Handover.objects.filter(pk=handover.pk).update(options={"minutes": 40}),
+        lambda: Branch.objects.filter(pk=specialist.branch_id).update(words_per_minute=120),
+    ]
+    for change in changes:
+        change()
+        said = own.get(address, {"have": marks[-1]}).json()
+        assert said["problem"]["steps"]
+        marks.append(said["mark"])
+    assert len(set(marks)) == len(marks)

@@ -19,6 +19,7 @@ from firstpitch.desk.access import events as events_of
 from firstpitch.desk.access import handovers, member, members, the_handover
 from firstpitch.desk.actions.live import take_events
 from firstpitch.desk.actions.photos import add_photo
+from firstpitch.desk.kit_mark import mark_of
 from firstpitch.desk.live_events import EVENTS, MOST_EVENTS, FaultyError, Sight, read_event
 from firstpitch.desk.live_kit import event_json, kit_of
 from firstpitch.desk.models import Event, Handover, Person
@@ -66,9 +67,11 @@ def live(request: HttpRequest, handover: int) -> HttpResponse:
 @require_GET
 @gzip_page
 def kit(request: HttpRequest, handover: int) -> HttpResponse:
-    """All that a tablet needs to run this handover for a day without a network."""
+    """All that a tablet needs to run this handover for a day without a network; ``have`` is the mark of what it holds already."""
     found = the_handover(member(request), handover)
-    answer = JsonResponse(kit_of(found, _told(member(request), found)))
+    mark = mark_of(found)
+    same = request.GET.get("have") == mark
+    answer = JsonResponse({"same": True} if same else {**kit_of(found, _told(member(request), found)), "mark": mark})
     answer.headers["Cache-Control"] = "no-store"
     return answer
 

@@ -229,12 +229,13 @@ export async function kit(handover) {
 /**
  * @param {number | string} handover
  * @param {any} given
+ * @param {{same?: boolean}} [how]  same: it is what is kept already, and still right
  */
-export async function keepKit(handover, given) {
+export async function keepKit(handover, given, { same = false } = {}) {
   const number = about(handover);
   const kept = { handover: number, kit: given, kept: new Date().toISOString() };
   await withRoom(() => change(["kits"], (store) => asked(store("kits").put(kept))));
-  announce({ handover: number, what: "kit" });
+  if (!same) announce({ handover: number, what: "kit" });
 }
 
 /** @returns {Promise<{handover: number, kit: any, kept: string}[]>} every handover this tablet carries */

@@ -8,7 +8,7 @@
 
 import { asked, change, look } from "./db.js";
 import { inOrder, takenBack } from "./order.js";
-import { announce, keepKit, onChange } from "./store.js";
+import { announce, keepKit, kit as keptKit, onChange } from "./store.js";
 import { read } from "./talk.js";
 
 /**
@@ -132,11 +132,14 @@ export function fetchKit(handover) {
  * @returns {Promise<{reply: Sort, kit: any}>}
  */
 async function fetchOnce(number) {
-  const reply = await read(`/live/${number}/kit.json`);
+  const held = await keptKit(number);
+  const reply = await read(`/live/${number}/kit.json?have=${encodeURIComponent(held?.mark ?? "")}`);
   if (reply.sort !== "answer") return { reply: reply.sort, kit: null };
-  const { events = [], ...kit } = reply.data;
-  await keepKit(number, kit);
-  if (await merge(number, events)) announce({ handover: number, what: "pulled" });
+  const same = Boolean(reply.data.same && held);
+  const { events = [], ...kit } = same ? held : reply.data;
+  await keepKit(number, kit, { same });
+  if (same) await pull(number);
+  else if (await merge(number, events)) announce({ handover: number, what: "pulled" });
   return { reply: "answer", kit };
 }
 
