@@ -121,6 +121,7 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
         "event": Example(uuid.uuid4(), row=False),
         "version": Example(van.version, row=False),
         "kit": Example(kit.id, row=False),
+        "step": Example("van.welcome", row=False),
         "kind": Example(kit.kind, row=False),
         "catalogue key": Example(kit.kind, row=False),
     }

@@ -1,1 +1,1 @@
-"""Pages of the desk."""
+"""Planning a round."""
