@@ -7,6 +7,7 @@ import uuid
 from datetime import datetime, timedelta
 from typing import Any
 
+from django.db.models import Count, Max
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.utils import timezone
@@ -94,11 +95,12 @@ def events(request: HttpRequest, handover: int) -> HttpResponse:
     if given.get("person", person.pk) != person.pk:
         return _unreadable("Somebody else is signed in by now.", 409)
     answers = take_events(by=person, handover=found, device=device, given=batch)
-    numbers = events_of(person).filter(handover=found, device=device).order_by("-number").values_list("number")[:1]
+    known = events_of(person).filter(handover=found, device=device).aggregate(last=Max("number"), count=Count("pk"))
     return JsonResponse(
         {
             "answers": [answer.as_json() for answer in answers],
-            "known_up_to": numbers[0][0] if numbers else 0,
+            "known_up_to": known["last"] or 0,
+            "known": known["count"],
             "server_now": timezone.now().isoformat(),
         }
     )

@@ -160,6 +160,8 @@ function endedBy(reply) {
 
 /** How often in a row a handover's batch broke the desk. @type {Map<number, number>} */
 const broke = new Map();
+/** Handovers where what the desk has was compared with what it answered for; once for each page is enough. @type {Set<number>} */
+const compared = new Set();
 
 /** @returns {Promise<End>} */
 async function sendAll() {
@@ -219,6 +221,7 @@ async function sendEvents(handover, person) {
     const settled = reply.sort === "answer" ? await mark(reply.data?.answers, batch) : 0;
     if (settled) {
       broke.delete(handover);
+      if (reply.sort === "answer") await sendAgainWhatWasLost(handover, reply.data.known);
       announce({ handover, what: "answer" });
       continue;
     }
@@ -228,6 +231,32 @@ async function sendEvents(handover, person) {
     if (most > 1) return over;
     passed.add(batch[0].id);
   }
+}
+
+/**
+ * A desk that was put back to last night's copy knows fewer of this tablet's events than it has answered for. Owe them again, all of
+ * the handover's: what the desk does have it answers with "already".
+ *
+ * @param {number} handover
+ * @param {unknown} known  how many events of this tablet the desk has in this handover
+ */
+async function sendAgainWhatWasLost(handover, known) {
+  if (typeof known !== "number" || compared.has(handover)) return;
+  compared.add(handover);
+  await change(["outbox", "events", "media", "meta"], async (store) => {
+    const device = (await asked(store("meta").get("device")))?.value;
+    const range = IDBKeyRange.bound([handover, 0], [handover, Infinity]);
+    const lines = new Map((await asked(store("outbox").index("handover").getAll(range))).map((line) => [line.id, line.state]));
+    const all = /** @type {Seen[]} */ (await asked(store("events").index("handover").getAll(handover)));
+    const own = all.filter((event) => event.device === device && (!lines.has(event.id) || lines.get(event.id) === "conflict"));
+    if (known >= own.length) return;
+    for (const { id, number, person = null } of own) {
+      if (!lines.has(id)) store("outbox").put({ id, handover, number, state: "waiting", why: "", person });
+    }
+    for (const photo of await asked(store("media").index("handover").getAll(handover))) {
+      if (photo.state === "sent" && photo.bytes) store("media").put({ ...photo, state: "waiting" });
+    }
+  });
 }
 
 /**

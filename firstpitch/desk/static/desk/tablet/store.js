@@ -121,9 +121,10 @@ async function addEvent(store, handover, event) {
   const number = (last?.value ?? 0) + 1;
   if (!device) known.put({ key: "device", value: id });
   known.put({ key: "number", value: number });
-  const seen = { ...event, handover, device: id, number };
+  const who = person?.value ?? null;
+  const seen = { ...event, handover, device: id, number, by: who?.name ?? "", person: who };
   store("events").add(seen);
-  await asked(store("outbox").add({ id: event.id, handover, number, state: "waiting", why: "", person: person?.value ?? null }));
+  await asked(store("outbox").add({ id: event.id, handover, number, state: "waiting", why: "", person: who }));
   return seen;
 }
 

@@ -10,6 +10,7 @@
  * @property {string} what       see the table of events in pages/live
  * @property {Record<string, any>} data
  * @property {string} [by]       shown name of who saw it, where known
+ * @property {Person | null} [person]   who was signed in here when it was seen; only on this tablet's own
  *
  * @typedef {object} Waiting     A line of the outbox: one event that is not settled with the desk yet.
  * @property {string} id         the event's
