@@ -169,15 +169,15 @@ async function sendAll() {
   if (reply !== "answer") return end(reply, { all: true });
   if (!person) return end("sign-in", { all: true });
   const lines = (await outbox()).filter((line) => line.state === "waiting");
-  const photos = (await unsentPhotos()).filter((photo) => photo.state === "waiting");
-  const others = [...lines, ...photos].map((owed) => owed.person).filter((seer) => seer && seer.id !== person.id);
+  const waiting = async () => (await unsentPhotos()).filter((photo) => photo.state === "waiting");
+  const others = [...lines, ...(await waiting())].map((owed) => owed.person).filter((seer) => seer && seer.id !== person.id);
   let worst = others.length ? end("other-person", { who: others[0]?.name ?? "" }) : end();
   for (const handover of new Set(lines.map((line) => line.handover))) {
     const over = await sendEvents(handover, person);
     if (over.trouble) worst = over;
     if (over.all) return over;
   }
-  for (const photo of photos.filter((taken) => mine(taken, person))) {
+  for (const photo of (await waiting()).filter((taken) => mine(taken, person))) {
     const over = await sendPhoto(photo);
     if (over.trouble) worst = over;
     if (over.all) return over;
