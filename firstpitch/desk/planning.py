@@ -40,7 +40,10 @@ def problem_with(handover: Handover, options: Options) -> Problem:
 def at_once(handover: Handover, options: Options) -> Plan | Clash:
     """A sound round within about a second, or why there is none."""
     problem = problem_with(handover, options)
-    return quick_round(problem) or plan_round(problem, patience=_AT_ONCE)
+    quick = quick_round(problem)
+    if isinstance(quick, Plan):
+        return quick
+    return plan_round(problem, patience=_AT_ONCE)
 
 
 def to_keep(handover: Handover, options: Options, plan: Plan) -> dict[str, Any]:

@@ -24,9 +24,8 @@ from firstpitch.rounds.reach import reachable
 from firstpitch.rounds.types import Clash, Plan, Problem
 
 Ends = Mapping[int, int]
-CHOICES = 16  # so often the minutes for walking are put right
-NEAR = 90  # seconds over the limit that a short search may save
-LEAST = 10  # seconds by which the room shrinks at least
+CHOICES = 10  # so many sets of steps are tried
+LEAST = 20  # seconds of steps that are not worth another try
 TASTES = (Taste(), Taste(topic=12.0), Taste(topic=0.0))
 TRIES = 1500  # moves of the local search at the end
 
@@ -50,6 +49,7 @@ def quick_round(problem: Problem, *, seed: int = 0) -> Plan | Clash | None:
         found = _shortened(model, able, order, rng)
         if found is None:
             found = _shortened(_musts_only(model), able, order, rng)
+            found = None if found is None else _polished(model, found, rng)
     if found is None:
         return None
     if not _fits(model, found) and model.limit is not None:
@@ -83,25 +83,37 @@ def _arranged(model: Model, steps: frozenset[int], rng: random.Random) -> Ends |
 
 
 def _shortened(model: Model, able: frozenset[int], order: Sequence[int], rng: random.Random) -> Ends | None:
-    """A round of the most worth that fits the minutes once the walking is known; None when none is found."""
-    room = sum(model.seconds) if model.limit is None else model.limit
+    """A round of the most worth that fits the minutes once the walking is known; None when none is found.
+
+    How many seconds of steps leave enough for the walk is found by trying: what is too much shrinks, what is enough grows.
+    """
+    room = limit = sum(model.seconds) if model.limit is None else model.limit
+    enough, too_much, best = 0, limit + 1, None
     lessons: list[Lesson] = []
     for _ in range(CHOICES):
         choice = choose(model, able, room, 0, lessons)
-        if choice is None:
-            return None
-        lesson = learn(model, able, choice.steps)
+        lesson = None if choice is None else learn(model, able, choice.steps)
         if lesson is not None:
             lessons.append(lesson)
             continue
-        found = _again(model, choice.steps, order, rng)
-        if found is not None and not _fits(model, found) and _total(found) <= (model.limit or 0) + NEAR:
+        guess = 0
+        if choice is None:
+            enough = room
+        else:
+            found = _again(model, choice.steps, order, rng)
+            if found is None:
+                return best
             found = _polished(model, found, rng)
-        if found is None or _fits(model, found):
-            return found
-        order = order or list(found)
-        room = min(room, choice.seconds) - max(LEAST, _total(found) - (model.limit or 0))
-    return None
+            order = order or list(found)
+            if _fits(model, found):
+                best, enough = found, room
+            else:
+                too_much = room
+                guess = min(room, choice.seconds) - (_total(found) - limit)
+        if model.limit is None or too_much - enough <= LEAST:
+            break
+        room = guess if enough < guess < too_much else (enough + too_much) // 2
+    return best
 
 
 def _again(model: Model, steps: frozenset[int], order: Sequence[int], rng: random.Random) -> Ends | None:
