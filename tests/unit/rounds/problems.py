@@ -41,6 +41,40 @@ def rich_problem(seed: int, most_steps: int = 6) -> Problem:
     )
 
 
+def waiting_problem(seed: int) -> Problem:
+    """A problem of three short steps at one place, each of which starts a wait or two that need and set things."""
+    rng = random.Random(seed)
+    conditions = ["c0", "c1", "c2"][: rng.randint(1, 3)]
+    places = [Place("p0", 0.0, 0.0, inside=False)]
+    drafts = [(f"w{n}", rng.randrange(3)) for n in range(rng.randint(2, 4))]
+    starters = dict(drafts)
+    steps = tuple(_step(rng, n, conditions, places, starters) for n in range(3))
+    steps = tuple(replace(s, seconds=rng.randint(1, 3), level="may", worth=1) for s in steps)
+    waits = [
+        replace(
+            _resting(rng, _wait(rng, n, conditions), steps[starters[f"w{n}"]]),
+            seconds=rng.randint(1, 6),
+            sets=(Effect(rng.choice(conditions), rng.choice(VALUES)),),
+        )
+        for n in range(len(drafts))
+    ]
+    guards = [Guard("g", "k", tuple(_literal(rng, conditions) for _ in range(2)), "harm")] if rng.random() < 0.3 else []
+    finish = (_literal(rng, conditions),) if rng.random() < 0.3 else ()
+    return replace(
+        rich_problem(seed),
+        start={c: rng.choice(VALUES) for c in conditions},
+        finish=finish,
+        places=tuple(places),
+        walks={"p0": {"p0": 0}},
+        start_place="p0",
+        steps=steps,
+        waits=tuple(waits),
+        guards=tuple(guards),
+        minutes=None,
+        missing=(),
+    )
+
+
 def _literal(rng: random.Random, conditions: list[str]) -> Literally:
     return Literally(rng.choice(conditions), frozenset(rng.sample(VALUES, rng.choice((1, 1, 2)))))
 

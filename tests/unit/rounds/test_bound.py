@@ -44,8 +44,16 @@ def bound(of: Problem) -> int:
             ),
             5 + 10 + 100 + 6 + 8,
         ),
+        (problem(step("fill", place="c", starts="w"), step("taste", 6, awaits="w"), waits=[wait("w", 100)]), 12 + 10 + 100 + 6),
+        (
+            problem(step("one", starts="v"), step("two", 5, starts="w"), step("bye", 5), waits=[wait("v", 90), wait("w", 30)]),
+            100,
+        ),
     ],
-    ids=["nothing", "work alone", "the walk out", "there and back", "a wait", "a wait to the end", "what comes before and after a wait"],
+    ids=[
+        "nothing", "work alone", "the walk out", "there and back", "a wait", "a wait to the end", "what comes before and after a wait",
+        "the walk to where a wait begins", "the longer of two waits",
+    ],
 )  # fmt: skip
 def test_bound(of: Problem, seconds: int) -> None:
     """The bound counts the steps, the least walk in the orders that are forced, and waits with what must come before and after."""

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from firstpitch.rounds import Problem, TimedStep, replay
 from firstpitch.rounds.course import Course, begin
 from firstpitch.rounds.model import index_problem
-from tests.unit.rounds.problems import rich_problem
+from tests.unit.rounds.problems import rich_problem, waiting_problem
 from tests.unit.rounds.small import guard, problem, step, wait
 
 LATEST = 60
@@ -57,6 +57,14 @@ def test_the_last_step_ends_no_sooner_than_what_runs() -> None:
     assert earliest(FILL, "taste", course, last=True) == 40
     assert earliest(FILL, "off", course, last=True) == 36
     assert earliest(FILL, "fill", after(FILL), last=True) is None
+    two = problem(
+        step("fill", starts="filling"), step("heat", starts="heating"), step("talk", 5), step("bye", 5),
+        waits=[wait("filling", 30), wait("heating", 50)],
+    )  # fmt: skip
+    assert earliest(two, "talk", after(two, "fill"), last=True) == 35
+    assert earliest(two, "talk", after(two, "fill", "heat"), last=True) == 65
+    assert earliest(two, "heat", after(two, "fill"), last=True) is None
+    assert earliest(two, "talk", after(two, "fill", "heat", "bye"), last=True) == 65
 
 
 def test_changes_that_are_coming_count_in_their_order() -> None:
@@ -109,11 +117,13 @@ def test_what_is_missing_at_the_end() -> None:
     assert list(after(of, "fill").missing_at_end()) == []
 
 
-@settings(deadline=None, max_examples=100)
-@given(st.integers(0, 100_000))
-def test_earliest_is_the_first_second_the_checker_allows(seed: int) -> None:
+@settings(deadline=None, max_examples=120)
+@given(
+    st.integers(0, 100_000).map(waiting_problem) | st.integers(0, 100_000).map(rich_problem),
+    st.randoms(use_true_random=False),
+)
+def test_earliest_is_the_first_second_the_checker_allows(of: Problem, rng: random.Random) -> None:
     """At every point of a random course the earliest start is the first second at which the checker finds nothing broken by then."""
-    of, rng = rich_problem(seed), random.Random(seed)
     assume(not replay(of, [], whole=False))
     model = index_problem(of)
     course, done = begin(model), list[TimedStep]()

@@ -13,7 +13,7 @@ from firstpitch.rounds import Problem
 from firstpitch.rounds.model import index_problem
 from firstpitch.rounds.orders import Contradiction, Orders, infer
 from tests.unit.rounds.enumerate_rounds import all_rounds
-from tests.unit.rounds.problems import rich_problem
+from tests.unit.rounds.problems import rich_problem, waiting_problem
 from tests.unit.rounds.small import guard, problem, step, wait
 
 
@@ -132,11 +132,13 @@ def test_a_step_that_may_be_taken_can_support_but_does_not_spoil() -> None:
         infer(model, [0])
 
 
-@settings(deadline=None, max_examples=150)
-@given(st.integers(0, 100_000))
-def test_orders_hold_in_every_valid_round(seed: int) -> None:
+@settings(deadline=None, max_examples=300)
+@given(
+    st.integers(0, 100_000).map(waiting_problem)
+    | st.integers(0, 100_000).map(lambda seed: rich_problem(seed, most_steps=4))
+)
+def test_orders_hold_in_every_valid_round(of: Problem) -> None:
     """Every order and lag inferred holds in every valid round that enumeration finds; a contradiction means there is none."""
-    of = rich_problem(seed, most_steps=4)
     model = index_problem(of)
     index = {s.id: i for i, s in enumerate(of.steps)}
     free = replace(of, steps=tuple(replace(s, level="may") for s in of.steps))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -52,6 +53,18 @@ def test_requires_at_the_start_names_condition_and_harm() -> None:
         "“Light” needs valve: open, but it is shut then.",
         "Gas goes out and comes back unlit.",
     )
+
+
+@pytest.mark.parametrize(
+    "never", ["valve=shut, fan=on", "valve=open, ring=lit", "lid=down, ring=lit", "valve=shut, ring=out"]
+)
+def test_only_the_harm_of_that_step_in_that_state_is_told(never: str) -> None:
+    """A guard about another condition, another value or what another step does is not the harm of lighting too soon."""
+    of = replace(
+        GAS, start={**GAS.start, "lid": "up", "fan": "off"}, guards=(guard("other", never, "Some other harm."),)
+    )
+    first = next(b for b in replay(of, timed(of, ("light", 0), ("open", 10))) if b.rule == "requires")
+    assert first.harm == ""
 
 
 def test_requires_holds_until_the_end_of_the_step() -> None:
@@ -115,8 +128,8 @@ def test_twice() -> None:
 def test_length(seconds: int) -> None:
     """A step has to be given just its own seconds, not one less or more."""
     of = problem(step("open"))
-    found = replay(of, [TimedStep("open", 0, seconds)])
-    assert [(b.rule, b.step, b.at) for b in found] == [("length", "open", 0)]
+    found = replay(of, [TimedStep("open", 3, 3 + seconds)])
+    assert [(b.rule, b.step, b.at) for b in found] == [("length", "open", 3)]
     assert found[0].text == f"“Open” takes 10 s but is given {seconds} s."
 
 
