@@ -79,7 +79,7 @@ class Tablet:
         number = len(self.noted) + 1
         data = {"words": f"tablet {self.seed}, note {number}"}
         at = datetime.now(UTC).isoformat()
-        event = {"id": str(uuid.uuid4()), "number": number, "at": at, "what": "note", "data": data}
+        event: dict[str, Any] = {"id": str(uuid.uuid4()), "number": number, "at": at, "what": "note", "data": data}
         self.noted.append(event)
         self.owed[event["id"]] = event
 

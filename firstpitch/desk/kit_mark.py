@@ -32,8 +32,5 @@ def mark_of(handover: Handover) -> str:
 @lru_cache(maxsize=1)
 def _program() -> str:
     """The program and its catalogue, by their texts."""
-    digest = hashlib.sha256()
-    for path in sorted(_PACKAGE.rglob("*")):
-        if path.suffix in (".py", ".toml"):
-            digest.update(path.read_bytes())
-    return digest.hexdigest()
+    texts = (path.read_bytes() for path in sorted(_PACKAGE.rglob("*")) if path.suffix in (".py", ".toml"))
+    return hashlib.sha256(b"".join(texts)).hexdigest()

@@ -28,7 +28,8 @@ def test_way_is_as_long_as_the_walk(name: str) -> None:
             drawn = sum(math.dist(p, q) for p, q in pairwise(way(van.sheet, a, b)))
             counted = van.problem.walks[a.id][b.id]
             if a.inside == b.inside:
-                assert counted == math.ceil(drawn / rates.pace - 0.01)
+                # Whole seconds, rounded up; the drawn way is rounded to the centimetre.
+                assert -0.02 <= counted - drawn / rates.pace < 1.02
             else:
                 # The round counts the way in from the wall at a right angle; drawn is the straight line from door to aisle.
                 assert 0 <= counted - drawn / rates.pace - rates.step_up < 2
