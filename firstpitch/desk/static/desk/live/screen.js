@@ -86,6 +86,7 @@ function draw() {
   if (key !== drawnFor) {
     deafUntil = performance.now() + (drawnFor ? DEAF_MS : 0);
     drawnFor = key;
+    root.dataset.step = current?.id ?? "";
     at("head").replaceChildren(...now.head);
     at("say").replaceChildren(...now.say);
     for (const name of ["read", "say", "hold"]) at(name).scrollTop = 0;
