@@ -17,7 +17,9 @@ HANDOVER = 3
 _MOST_TURNS = 260
 _CLOSE_AT = 12
 _TABS = 40
-_ANSWERED = "before => document.querySelector('#live').dataset.step !== before || document.querySelector('dialog[open]')"
+_ANSWERED = (
+    "before => document.querySelector('#live').dataset.step !== before || document.querySelector('dialog[open]')"
+)
 
 # The clock of the tablet, put on by as much as a step or a wait would take; it stays put on when the page is opened again.
 CLOCK = """
