@@ -11,7 +11,9 @@ from firstpitch.desk.models.van import Van
 class Handover(models.Model):
     """Who collects which van when. ``options`` are the round's options, ``plan`` the planned round (``round_object``).
 
-    What happened is told by events alone; ``signed`` and ``record`` are set once, together, and never changed.
+    ``car`` and ``load`` are the texts of a car and a load sheet, empty while there is none; ``stow`` says where each thing of the
+    load lies (``desk/stowed.py``). What happened is told by events alone; ``signed`` and ``record`` are set once, together, and
+    never changed.
     """
 
     van = models.ForeignKey(Van, on_delete=models.PROTECT, related_name="handovers")
@@ -25,6 +27,7 @@ class Handover(models.Model):
     plan = models.JSONField(null=True, blank=True)
     car = models.TextField(blank=True)
     load = models.TextField(blank=True)
+    stow = models.JSONField(default=dict, blank=True)
     signed = models.DateTimeField(null=True, blank=True)
     record = models.JSONField(null=True, blank=True)
     record_digest = models.CharField(max_length=64, blank=True)
