@@ -48,6 +48,10 @@ def _photo(data: Data) -> str:
     return f"took a photo{': ' + data['words'] if data.get('words') else ''}"
 
 
+def _stowed(data: Data) -> str:
+    return f"stowed the load{' as planned' if data.get('best') else ''}: {'; '.join(data.get('moved', ()))}".rstrip(": ")
+
+
 def _on_step(words: str) -> Callable[[Data], str]:
     """Words about a step; its title stands under ``title`` and what else was said under ``reason`` or ``words``."""
 
@@ -73,6 +77,9 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "handover.added": lambda data: f"put the handover to {data.get('owner', '')} in the diary",
         "handover.changed": lambda data: f"changed the handover to {data.get('owner', '')}",
         "pack.made": lambda _: "had the pack made",
+        "outfit.car": lambda data: f"wrote down the car: {data.get('car', '')}",
+        "outfit.load": lambda data: f"wrote down the load: {data.get('load', '')}, {data.get('pieces', '?')} things",
+        "outfit.stowed": _stowed,
         "round.planned": lambda data: f"planned the round: {data.get('steps', '?')} steps",
         "round.changed": lambda data: f"changed the round: {data.get('why', '')}".rstrip(": "),
         "round.replanned": lambda _: "planned the rest of the round anew",
