@@ -1,8 +1,8 @@
 """The film's inputs and results, frozen. See docs/film.md for what each finding means.
 
-Times are seconds from the start of the recording. Keys: ``kit.step#n`` is the n-th point of a step (from 1), ``kit!n`` the n-th caution
-of a kit (from 1), ``kit=fact`` a figure of a kit, ``van=mtplm`` one of the van itself. Where several kits are of one kind and the words are the
-same for all of them, they share the key of the first on the sheet.
+Times are seconds from the start of the recording. Keys: ``kit.step#n`` is the n-th point of a step, ``kit!n`` the n-th caution of a kit
+(both from 1), ``kit=fact`` a figure of a kit, ``van=mtplm`` one of the van itself. Where several kits are of one kind and the words
+are the same for all of them, they share the key of the first on the sheet.
 """
 
 from __future__ import annotations
