@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date
 from typing import Any
@@ -61,6 +61,7 @@ class VerdictLine:
     known: bool
     sentence: str
     source: str
+    id: str
 
 
 @dataclass(frozen=True)
@@ -113,11 +114,23 @@ class OutfitData:
     steadiness: SteadinessComparison
 
 
-def outfit_data(outfit: Outfit, *, made: date | None = None, seconds: float = 10.0) -> OutfitData:
+def outfit_data(
+    outfit: Outfit, *, made: date | None = None, seconds: float = 10.0, without: Collection[str] = ()
+) -> OutfitData:
     """The sheet of ``outfit``. With a stow that stow is judged and bettered move by move; without one a stow is planned, in
-    at most ``seconds`` of search. ``made`` is the date printed on it. What the sheets lack is said to be unknown."""
-    if outfit.stow is not None:
-        return _judged(outfit, made)
+    at most ``seconds`` of search. ``made`` is the date printed on it. What the sheets lack is said to be unknown. ``without``:
+    ids of guidelines that are not to stand on it; any other verdict stays."""
+    found = _judged(outfit, made) if outfit.stow is not None else _stowed(outfit, made, seconds)
+    return replace(found, verdicts=left_out(found.verdicts, without))
+
+
+def left_out(lines: Sequence[VerdictLine], without: Collection[str]) -> tuple[VerdictLine, ...]:
+    """The lines without those guidelines, numbered anew."""
+    kept = (line for line in lines if line.id not in without or line.standing != "guideline")
+    return tuple(replace(line, number=number) for number, line in enumerate(kept, 1))
+
+
+def _stowed(outfit: Outfit, made: date | None, seconds: float) -> OutfitData:
     plan = plan_stow(outfit, seconds=seconds)
     aboard = replace(outfit, load=plan.aboard, stow=plan.stow)
     name = "As planned" if not plan.left else "As planned, the rest left at home"
@@ -263,6 +276,7 @@ def _line(number: int, verdict: Verdict) -> VerdictLine:
         known=verdict.word != "cannot say" or known,
         sentence=verdict.sentence,
         source=f"{verdict.standing}; {verdict.source}",
+        id=verdict.id,
     )
 
 

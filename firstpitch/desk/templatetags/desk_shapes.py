@@ -1,14 +1,13 @@
-"""Shapes on a page: ``{% load desk_shapes %}``, then ``{% state "done" %}``, ``{% sign "warning" %}``, ``{% scale_line scale "key" %}``."""
+"""Shapes on a page: ``{% load desk_shapes %}``, then ``{% state "done" %}``, ``{% sign "warning" %}``."""
 
 from __future__ import annotations
 
-from typing import Any, get_args
+from typing import get_args
 
 from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from firstpitch.desk.scale import Scale
 from firstpitch.papers.drawing.signs import STATE_WORDS, Sign, State, draw_sign, draw_state
 
 register = template.Library()
@@ -33,9 +32,3 @@ def state(name: State, words: str = "", left: float = 1.0) -> SafeString:
 def shape(name: State) -> SafeString:
     """The shape of a state without its word, for scripts that put the word beside it."""
     return mark_safe(draw_state(name, hidden=True))
-
-
-@register.inclusion_tag("desk/scale.html")
-def scale_line(scale: Scale, key: str) -> dict[str, Any]:
-    """A figure on its scale (``desk.scale.scale_of``); ``key`` makes its ids unique on the page."""
-    return {"scale": scale, "key": key}

@@ -203,6 +203,14 @@ class Picture:
         """Start a group with its own tooltip."""
         self._parts.append(f"<g><title>{safe(title)}</title>")
 
+    def open_part(self, **about: str | float) -> None:
+        """Start a group that the script of a page finds by ``data-…`` attributes, to move it or fill it."""
+        named = "".join(
+            f' data-{key.replace("_", "-")}="{safe(v) if isinstance(v, str) else number(v)}"'
+            for key, v in about.items()
+        )
+        self._parts.append(f"<g{named if self.mode == 'page' else ''}>")
+
     def close_group(self) -> None:
         """End a group."""
         self._parts.append("</g>")

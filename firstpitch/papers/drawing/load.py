@@ -8,7 +8,7 @@ from dataclasses import replace
 from firstpitch.outfit import Outfit, nose_scale
 from firstpitch.outfit.coupling import nose_band
 from firstpitch.outfit.stow import StowFigures
-from firstpitch.papers.drawing.ink import InkMode, Picture, safe
+from firstpitch.papers.drawing.ink import InkMode, Picture, Point, safe
 from firstpitch.papers.drawing.marks import Mark, draw_marks, place
 from firstpitch.papers.drawing.scales import draw_nose_scale
 from firstpitch.papers.drawing.shell import draw_elevation, draw_plan, text_width
@@ -47,26 +47,34 @@ def draw_load_plan(sheet: BuildSheet, figures: StowFigures, *, mode: InkMode = "
     draw_plan(picture, view, sheet, named=False)
     held = {locker.id: locker.mass for locker in figures.lockers}
     for _, locker in numbered(sheet):
-        if held.get(locker.id, 0.0) > 0:
-            along, across, _up = locker.size
-            picture.rect(
-                "pane",
-                *view.at(locker.x - along / 2, locker.y - across / 2),
-                *view.at(locker.x + along / 2, locker.y + across / 2),
-            )
+        holds = held.get(locker.id, 0.0) > 0
+        if holds or mode == "page":  # a page may put something in
+            (x0, y0), (x1, y1) = _from_above(view, locker)
+            picture.open_part(holds=locker.id)
+            shown = {} if holds else {"visibility": "hidden"}
+            picture.add("rect", "pane", x=x0, y=y0, width=x1 - x0, height=y1 - y0, **shown)
+            picture.close_group()
     marks = [Mark(number, locker.name, locker.x, locker.y, locker.z, inside=True) for number, locker in numbered(sheet)]
     draw_marks(picture, place(view, sheet, marks))
     _balance(picture, view, figures)
     return picture.svg()
 
 
+def _from_above(view: Frame, locker: Locker) -> tuple[Point, Point]:
+    along, across, _up = locker.size
+    low = view.at(locker.x - along / 2, locker.y - across / 2)
+    return low, view.at(locker.x + along / 2, locker.y + across / 2)
+
+
 def _balance(picture: Picture, view: Frame, figures: StowFigures) -> None:
     """A cross in a ring at the laden van's centre of gravity."""
     x, y = view.at(figures.centre, 0.0, -0.15)
+    picture.open_part(balance=figures.centre, scale=view.scale)
     picture.add("circle", "mark", cx=x, cy=y, r=9)
     picture.line("pane", [(x - 9, y), (x + 9, y)])
     picture.line("pane", [(x, y - 9), (x, y + 9)])
     picture.text("label-start", x + 14, y + 5, _SMALL, "centre of gravity")
+    picture.close_group()
 
 
 def draw_load_side(
@@ -99,13 +107,16 @@ def draw_load_side(
 
 def _locker(picture: Picture, view: Frame, locker: Locker, share: float | None) -> None:
     x0, y0, x1, y1 = _box(view, locker)
+    picture.open_part(locker=locker.id)
     picture.rect("mark", x0, y0, x1, y1)
     if share is None:
         step = 9
         for n in range(int((x1 - x0) // step)):
             picture.line("wait-hatch", [(x0 + n * step, y1), (x0 + (n + 1) * step, y0)])
-    elif share > 0:
-        picture.rect("step-try", x0 + 1, y1 - (y1 - y0 - 1) * min(share, 1.0), x1 - 1, y1 - 1)
+    elif share > 0 or picture.mode == "page":  # a page may fill it
+        top = min(y1 - (y1 - y0 - 1) * min(share, 1.0), y1 - 1)
+        picture.rect("step-try", x0 + 1, top, x1 - 1, y1 - 1)
+    picture.close_group()
 
 
 def _box(view: Frame, locker: Locker) -> tuple[float, float, float, float]:
