@@ -1,0 +1,7 @@
+"""What is wrong with a caption file, in one sentence."""
+
+from __future__ import annotations
+
+
+class CaptionFault(ValueError):
+    """The file cannot be read as captions; the message names the file and says what to do."""
