@@ -30,7 +30,11 @@ class Event(models.Model):
 
     class Meta:
         ordering = ("at", "received", "number")
-        indexes = (models.Index(fields=("van", "at")), models.Index(fields=("handover", "at")))
+        indexes = (
+            models.Index(fields=("van", "at")),
+            models.Index(fields=("handover", "at")),
+            models.Index(fields=("van", "what")),
+        )
 
     def __str__(self) -> str:
         return f"{self.what} ({self.id})"

@@ -28,6 +28,8 @@ class Handover(models.Model):
     car = models.TextField(blank=True)
     load = models.TextField(blank=True)
     stow = models.JSONField(default=dict, blank=True)
+    called_off = models.DateTimeField(null=True, blank=True)
+    why_off = models.CharField(max_length=300, blank=True)
     signed = models.DateTimeField(null=True, blank=True)
     record = models.JSONField(null=True, blank=True)
     record_digest = models.CharField(max_length=64, blank=True)
@@ -40,6 +42,11 @@ class Handover(models.Model):
                 condition=models.Q(signed__isnull=True, record__isnull=True, record_digest="")
                 | (models.Q(signed__isnull=False, record__isnull=False) & ~models.Q(record_digest="")),
                 name="signed_with_record",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(called_off__isnull=True, why_off="")
+                | (models.Q(called_off__isnull=False, signed__isnull=True) & ~models.Q(why_off="")),
+                name="called_off_with_reason_and_unsigned",
             ),
         )
 
