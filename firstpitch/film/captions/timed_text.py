@@ -8,13 +8,15 @@ from collections.abc import Iterator
 from firstpitch.film.captions.raw import RawCue
 from firstpitch.film.captions.timings import seconds
 
+_SLOW = 7.0
 _OPEN = r"(?:(\d{1,2}):)?(\d{1,3}):(\d{2})(?:[.,](\d{1,3}))?"
 STAMP = re.compile(rf"^\s*(?:\[{_OPEN}\]|\({_OPEN}\)|{_OPEN}(?=\s|$))\s*[-–:]?\s*", re.MULTILINE)
 _INNER = re.compile(rf"\[{_OPEN}\]\s*")
 
 
 def read_timed(text: str) -> Iterator[RawCue]:
-    """Every paragraph from its time to the next one's. Words before the first time are held to start at it.
+    """Every paragraph from its time to the next one's, or as long as its words can take at 7 characters a second (about 75 words a
+    minute, slower than anybody films). What stands before the first time is passed over.
 
     >>> [(c.start, c.lines) for c in read_timed("[0:05] Good morning.\\n[1:10] That's the\\nhitch.")]
     [(5.0, ('Good morning.',)), (70.0, ("That's the", 'hitch.'))]
@@ -27,7 +29,12 @@ def read_timed(text: str) -> Iterator[RawCue]:
         lines = tuple(" ".join(line.split()) for line in text[end:stop].split("\n") if line.strip())
         if lines:
             until = stamps[number + 1][2] if number + 1 < len(stamps) else None
-            yield RawCue(at, until if until is not None and until > at else None, lines)
+            yield RawCue(at, min(until, at + _slowest(lines)) if until is not None and until > at else None, lines)
+
+
+def _slowest(lines: tuple[str, ...]) -> float:
+    """The longest that these words can take [s]; what is left before the next time is silence."""
+    return 1.0 + sum(len(line) + 1 for line in lines) / _SLOW
 
 
 def _at(found: re.Match[str]) -> float:
