@@ -13,7 +13,7 @@ class Handover(models.Model):
 
     ``car`` and ``load`` are the texts of a car and a load sheet, empty while there is none; ``stow`` says where each thing of the
     load lies (``desk/stowed.py``). What happened is told by events alone; ``signed`` and ``record`` are set once, together, and
-    never changed.
+    never changed. ``called_off`` is when somebody said that it will not be, ``why_off`` why; both empty otherwise.
     """
 
     van = models.ForeignKey(Van, on_delete=models.PROTECT, related_name="handovers")
