@@ -11,11 +11,15 @@ is spoken of as fitted that the sheet lacks; ``pad`` tells nothing; ``again`` sa
 How we label:
 
 - An act is where the hands do it or the words say that it is done now. Talk of it ("later you would…", "never…") is no act.
-- Of a step that only shows or explains, the act is the last line of the talk about it; a caution within that talk is thus in time,
-  one that comes when the talk has gone on to something else is late.
+- Of a step that only shows or explains, or is only told and not done, the act is the last line of the talk about it; a caution within
+  that talk is thus in time, one that comes when the talk has gone on to something else is late.
 - A caution in the same line as the act is in time. A caution without steps of its own is due before the first act with its kit.
 - Kit that is alike shares its labels: any of them may be named, the first on the sheet is meant.
 - A thing said in two halves on two lines is ``~`` on the first and whole on the second.
+- A figure is a number of this van or of how to use it, with its unit or counting its parts: volts, minutes to wait and miles to the
+  next check as well. Names ("thirteen-pin plug"), "two ways out", counts of what is told and the times of small talk are none.
+- What was never shown is taken as done silently. An order fault is an act whose need is shown only later, or one that completes a
+  guard's combination of which the film shows every part, or shows the remedy only later.
 - What no label names is missing.
 """
 
