@@ -168,6 +168,10 @@ def _plain(kind: Kind) -> Iterator[tuple[str, str]]:
     yield from ((f"water.{n}.note", use.note) for n, use in enumerate(kind.water, 1))
     yield from (("film.names", name) for name in kind.film.names)
     yield from ((f"film.words.{step}", word) for step, words in kind.film.words.items() for word in words)
+    yield from (
+        (f"film.ways.{step}", way) for step, points in kind.film.ways.items() for ways in points for way in ways
+    )
+    yield from ((f"cautions.{n}.ways", way) for n, caution in enumerate(kind.cautions, 1) for way in caution.ways)
 
 
 def _placeholder_faults(kind: Kind, key: str, text: str) -> Iterator[str]:

@@ -27,8 +27,9 @@ def parse_cautions(top: Table) -> tuple[Caution, ...]:
             steps=table.texts("steps"),
             sign=table.choice("sign", allowed.SIGNS),
             source=table.text("source"),
+            ways=table.texts("ways"),
         )
-        for table in top.tables("cautions", ("level", "sign", "text", "steps", "source"))
+        for table in top.tables("cautions", ("level", "sign", "text", "steps", "source", "ways"))
     )
 
 
@@ -103,8 +104,17 @@ def _card_lines(card: Table, key: str) -> tuple[CardLine, ...]:
 
 
 def parse_film(top: Table) -> FilmWords:
-    """What speakers call the kit, and per step the words a film should contain."""
-    film = top.needed_table("film", ("names", "words"))
+    """What speakers call the kit, and per step the words a film should contain and other ways to say its points."""
+    film = top.needed_table("film", ("names", "words", "ways"))
     names = film.texts("names", least=1)
-    words = film.table("words", None)
-    return FilmWords(names, MappingProxyType({step: words.texts(step, least=1) for step in words.names()}))
+    words, ways = film.table("words", None), film.table("ways", None)
+    return FilmWords(
+        names,
+        MappingProxyType({step: words.texts(step, least=1) for step in words.names()}),
+        MappingProxyType({step: tuple(_ways(text) for text in ways.texts(step, least=1)) for step in ways.names()}),
+    )
+
+
+def _ways(text: str) -> tuple[str, ...]:
+    """The ways to say one point, parted by upright lines."""
+    return tuple(way.strip() for way in text.split("|") if way.strip())

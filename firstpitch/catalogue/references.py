@@ -106,12 +106,21 @@ def _texts(kind: Kind) -> Iterator[str]:
         (f"cautions.{place}.steps", step) for place, caution in enumerate(kind.cautions, 1) for step in caution.steps
     ]
     named += [(f"film.words.{step}", step) for step in kind.film.words]
+    named += [(f"film.ways.{step}", step) for step in kind.film.ways]
     for card in ("arriving", "leaving", "towing", "winter"):
         lines = getattr(kind.card, card)
         named += [(f"card.{card}.{place}.step", line.step) for place, line in enumerate(lines, 1) if line.step]
     for key, step in named:
         if step not in steps:
             yield said(kind.file, key, f"there is no step “{step}” in this kind{nearest(step, steps)}")
+    for spec in kind.steps:
+        found, wanted = len(kind.film.ways.get(spec.id, spec.points)), len(spec.points)
+        if found != wanted:
+            yield said(
+                kind.file,
+                f"film.ways.{spec.id}",
+                f"found {found} texts, but the step has {wanted} points; write one for each",
+            )
 
 
 def catalogue_faults(kinds: Kinds) -> Iterator[str]:

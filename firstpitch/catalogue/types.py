@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from firstpitch.sheet.types import FactSpec, LinkSpec
@@ -110,13 +110,14 @@ class SupplySpec:
 
 @dataclass(frozen=True)
 class Caution:
-    """A warning: ``steps`` are those it must be spoken before; ``sign`` picks the safety-sign shape."""
+    """A warning: ``steps`` are those it must be spoken before; ``sign`` picks the safety-sign shape; ``ways`` are others to say it."""
 
     level: CautionLevel
     text: str
     steps: tuple[str, ...]
     sign: Literal["warning", "prohibition", "must-do"]
     source: str
+    ways: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -183,10 +184,11 @@ class OwnerCard:
 
 @dataclass(frozen=True)
 class FilmWords:
-    """``names`` by which speakers call the kit, and per step the words a film of that step should contain."""
+    """``names`` by which speakers call the kit, per step the words a film of it should contain, and other ways to say each of its points."""
 
     names: tuple[str, ...]
     words: Mapping[str, tuple[str, ...]]
+    ways: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -63,6 +63,7 @@ def _points(kind: Kind, kits: tuple[Kit, ...], problem: Problem) -> Iterator[Poi
                         text=fill(text, alike[0].facts, kind.facts),
                         say=says[steps[0]],
                         words=kind.film.words.get(spec.id, ()),
+                        ways=next(iter(kind.film.ways.get(spec.id, ())[number - 1 : number]), ()),
                     )
 
 
@@ -93,6 +94,7 @@ def _cautions(kind: Kind, kits: tuple[Kit, ...], problem: Problem) -> Iterator[C
                     level=caution.level,
                     text=fill(caution.text, alike[0].facts, kind.facts),
                     steps=steps,
+                    ways=caution.ways,
                 )
 
 

@@ -51,7 +51,10 @@ class Recording:
 
 @dataclass(frozen=True)
 class Point:
-    """One thing to say. ``steps`` are the round's steps it belongs to, one a kit; ``words`` those a film of the step should contain."""
+    """One thing to say. ``steps`` are the round's steps it belongs to, one a kit; ``words`` those a film of the step should contain.
+
+    ``ways`` are others to say it, as people speak.
+    """
 
     key: str
     kind: str
@@ -61,11 +64,12 @@ class Point:
     text: str
     say: str
     words: tuple[str, ...]
+    ways: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class CautionDue:
-    """A caution to be spoken before any of ``steps`` is done; no steps: before the kit is used at all."""
+    """A caution to be spoken before any of ``steps`` is done; no steps: before the kit is used at all. ``ways`` are others to say it."""
 
     key: str
     kind: str
@@ -73,6 +77,7 @@ class CautionDue:
     level: CautionLevel
     text: str
     steps: tuple[str, ...]
+    ways: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
