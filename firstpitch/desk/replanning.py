@@ -11,10 +11,12 @@ from firstpitch.desk.inputs import problem_of
 from firstpitch.desk.live_kit import steps_on
 from firstpitch.desk.models import Handover
 from firstpitch.desk.so_far import Seen, SoFar, as_sequence, so_far, stands_in
-from firstpitch.rounds import Clash, Plan, Problem, TimedStep, quick_round
+from firstpitch.rounds import Clash, LeftOut, Plan, Problem, TimedStep, quick_round
 from firstpitch.rounds.replan import Change, back_to_clock, let_go, remaining_problem
 
 HERE = "now.here"
+_NO = {"12v": "No 12 V.", "gas": "No gas.", "mains": "No mains.", "water": "No water."}
+_RESTS = "It rests on something that is not done today."
 
 
 def replanned(handover: Handover, events: Sequence[Seen], at: datetime, change: Mapping[str, Any]) -> dict[str, Any]:
@@ -26,10 +28,11 @@ def replanned(handover: Handover, events: Sequence[Seen], at: datetime, change: 
     past = so_far(events)
     now = past.second(at)
     problem, done = as_sequence(problem_of(handover), past)
+    gone = {name: steps_on(handover, [name]) for name in change.get("without_supply") or ()}
     asked = Change(
         minutes_left=change.get("minutes_left"),
         without_kit=frozenset(change.get("without_kit") or ()),
-        without_steps=steps_on(handover, change.get("without_supply") or ()) | frozenset(past.left),
+        without_steps=frozenset().union(*gone.values(), past.left),
         indoors_for=int(change.get("indoors_for") or 0),
     )
     rest, lost = let_go(_remaining(problem, done, now, past, asked))
@@ -38,7 +41,9 @@ def replanned(handover: Handover, events: Sequence[Seen], at: datetime, change: 
         return {"clash": list(found.facts), "least_s": found.least_seconds, "found_s": found.found_seconds}
     if found is None:
         return {"order": None, "lost": list(lost)}
-    return _answer(problem, found, now, lost)
+    why = {step: _NO.get(name, f"No {name}.") for name, steps in gone.items() for step in steps} | dict(past.left)
+    why |= {m.step: m.what for m in rest.missing if m.step not in why}
+    return _answer(problem, found, now, lost, why)
 
 
 def _remaining(problem: Problem, done: Sequence[TimedStep], now: int, past: SoFar, asked: Change) -> Problem:
@@ -51,17 +56,22 @@ def _remaining(problem: Problem, done: Sequence[TimedStep], now: int, past: SoFa
     return remaining_problem(with_here, [*done, TimedStep(HERE, now, now)], now, asked)
 
 
-def _answer(problem: Problem, plan: Plan, now: int, lost: Sequence[str]) -> dict[str, Any]:
+def _answer(problem: Problem, plan: Plan, now: int, lost: Sequence[str], why: Mapping[str, str]) -> dict[str, Any]:
     titles = {step.id: step.title for step in problem.steps}
     steps = back_to_clock(plan.steps, now)
     return {
         "order": [t.step for t in steps],
         "steps": [{"id": t.step, "start": t.start, "end": t.end} for t in steps],
         "left_out": [
-            {"id": one.step, "title": titles[one.step], "reason": one.reason}
+            {"id": one.step, "title": titles[one.step], "reason": why.get(one.step) or _reason(one)}
             for one in plan.left_out
             if one.step in titles
         ],
         "lost": list(lost),
         "ends": now + plan.total - 1,
     }
+
+
+def _reason(one: LeftOut) -> str:
+    """Why a step that nobody ruled out is left out: it has no time, or it can no longer be done at all."""
+    return _RESTS if one.cost is None else one.reason

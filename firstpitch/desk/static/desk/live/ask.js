@@ -2,7 +2,9 @@
 
 import { clock, signShape, stated } from "./shapes.js";
 import { button, choiceField, foot, openSheet, tried, wordsField } from "./sheets.js";
+import { byMaker } from "./model.js";
 import { make } from "../tablet/make.js";
+import { verdict } from "../tablet/next.js";
 import { index } from "../tablet/replay.js";
 import { addPhoto, newId } from "../tablet/store.js";
 
@@ -103,7 +105,7 @@ export function stopBefore(model, step, ways) {
   const once = told.filter(({ condition }, i) => told.findIndex((other) => other.condition === condition) === i);
   openSheet(heading, (sheet) => [
     ...harms.map((harm) => make("div", { class: "caution caution-stop" }, signShape("warning"), make("p", {}, make("strong", {}, harm)))),
-    make("ul", { class: "stops" }, ...once.map((broken) => make("li", {}, ...stopLine(model, broken, sheet, ways)))),
+    make("ul", { class: "stops" }, ...stopRows(model, once, sheet, ways)),
     foot(...meanwhile(model, sheet, ways.go), button("Back to the step", () => sheet.close())),
     make("details", { class: "folded" }, make("summary", {}, "Go on all the same"), ...goOn(model, step, sheet, ways)),
   ]);
@@ -121,26 +123,50 @@ function meanwhile({ meanwhile: step }, sheet, go) {
 }
 
 /**
+ * What does not hold: what one step puts right stands together with it, and what can be done at once comes first.
+ *
  * @param {Model} model
- * @param {Broken} broken
+ * @param {Broken[]} once
  * @param {import("./sheets.js").Sheet} sheet
  * @param {Parameters<typeof stopBefore>[2]} ways
- * @returns {(Node | string)[]}
+ * @returns {HTMLElement[]}
  */
-function stopLine(model, broken, sheet, ways) {
-  const need = model.needs.find(({ condition, holds }) => condition === broken.condition && !holds);
-  const waiting = model.running.find(({ id }) => id === broken.condition || id === need?.running);
-  const wait = waiting ? make("span", { class: "figure", "data-ends": String(waiting.ends) }, clock(waiting.left)) : null;
-  /** @type {Node[]} */
-  const line = waiting && wait ? [stated("waiting", `${waiting.title}: `, wait, " to go.")] : [stated("cannot", need ? `${need.words}. Now it is ${need.now}.` : broken.text)];
-  const row = make("div", { class: "row" });
-  if (need?.first) {
-    const maker = need.first;
-    row.append(button(`First: ${maker.title}`, () => tried(sheet, async () => (await ways.go(maker.id), sheet.close())), "main"));
-  }
-  if (need) row.append(button(`It is ${need.values.map((v) => v.replaceAll("-", " ")).join(" or ")} already`, () => askFound(need, ways.found), "quiet"));
-  if (row.children.length) line.push(row);
-  return line;
+function stopRows(model, once, sheet, ways) {
+  const open = model.needs.filter(({ holds, condition }) => !holds && once.some((broken) => broken.condition === condition));
+  const others = once.filter(({ condition }) => !open.some((need) => need.condition === condition));
+  const now = Date.now();
+  const able = (/** @type {import("./model.js").Need[]} */ [{ first }]) => first !== null && !verdict(model.problem, model.past, first.id, now).length;
+  const rows = byMaker(open).map((needs) => ({ needs, able: able(needs) }));
+  rows.sort((a, b) => Number(b.able) - Number(a.able));
+  return [
+    ...rows.map(({ needs, able: now }, at) => {
+      const first = needs[0].first;
+      const press = first && button(`First: ${first.title}`, () => tried(sheet, async () => (await ways.go(first.id), sheet.close())), now && at === 0 ? "main" : "");
+      return make("li", {}, ...needs.map((need) => stopLine(model, need, ways)), ...(press ? [make("div", { class: "row" }, press)] : []));
+    }),
+    ...others.map((broken) => make("li", {}, waitLeft(model, broken.condition) ?? stated("cannot", broken.text))),
+  ];
+}
+
+/**
+ * @param {Model} model
+ * @param {string} id
+ */
+function waitLeft(model, id) {
+  const wait = model.running.find((each) => each.id === id);
+  return wait ? stated("waiting", `${wait.title}: `, make("span", { class: "figure", "data-ends": String(wait.ends) }, clock(wait.left)), " to go.") : null;
+}
+
+/**
+ * @param {Model} model
+ * @param {import("./model.js").Need} need
+ * @param {Parameters<typeof stopBefore>[2]} ways
+ */
+function stopLine(model, need, ways) {
+  const already = button(need.already, () => askFound(need, ways.found), "quiet");
+  already.setAttribute("aria-label", `${need.already}: ${need.words}`);
+  const told = waitLeft(model, need.running) ?? stated("cannot", make("strong", {}, need.words), ` · ${need.now}`);
+  return make("div", { class: "stop-line" }, told, already);
 }
 
 /**
@@ -150,7 +176,7 @@ function stopLine(model, broken, sheet, ways) {
 function askFound(need, found) {
   const value = choiceField("How is it found?", need.values.map((each) => ({ value: each, words: [make("span", {}, each.replaceAll("-", " "))] })), need.values[0]);
   const reason = wordsField("How do you know?", ["I looked", "The workshop did it", "Shown earlier"]);
-  openSheet(need.words, (sheet) => [
+  openSheet(`Found: ${need.words}`, (sheet) => [
     make("p", {}, "This goes into the history: from now on the round takes it to be so."),
     ...(need.values.length > 1 ? [value.part] : []),
     reason.part,

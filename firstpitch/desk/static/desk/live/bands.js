@@ -1,6 +1,7 @@
 /** The three bands of the screen: the step now; the next and where to walk; the clock and the waits. They only draw. */
 
 import { cautionLine, clock, stated, stateShape, timeOfDay } from "./shapes.js";
+import { byMaker } from "./model.js";
 import { make } from "../tablet/make.js";
 
 /**
@@ -41,15 +42,7 @@ function holdOf(model, step, go) {
   const cautions = step.cautions.map(cautionLine);
   const unmet = model.needs.filter(({ holds }) => !holds);
   const met = model.needs.filter(({ holds }) => holds);
-  const lines = unmet.map((need) => {
-    const words = make("span", {}, make("strong", {}, need.words), ` · now ${need.now}`);
-    const line = make("li", {}, make("span", { class: "state" }, stateShape("cannot"), words));
-    const wait = model.running.find(({ id }) => id === need.running);
-    if (wait) words.append(`, ${wait.title.toLowerCase()} `, left(wait.ends));
-    const first = need.first;
-    if (first) line.append(make("button", { type: "button", class: "quiet first", click: () => go(first.id) }, `First: ${first.title}`));
-    return line;
-  });
+  const lines = byMaker(unmet).map((row) => make("li", {}, ...row.map((need) => openNeed(model, need)), ...firstOf(row[0], go)));
   for (const id of model.waitsFor) {
     const wait = model.running.find((each) => each.id === id);
     const title = model.problem.waits.find((each) => each.id === id)?.title ?? id;
@@ -64,6 +57,25 @@ function holdOf(model, step, go) {
     lines.push(make("li", {}, make("details", {}, make("summary", {}, `${count} more ${count === 1 ? "holds" : "hold"}`), make("ul", { class: "holds" }, ...more))));
   }
   return [...cautions, ...(lines.length ? [make("h2", {}, "What must hold"), make("ul", { class: "holds" }, ...lines)] : [])];
+}
+
+/**
+ * @param {Model} model
+ * @param {import("./model.js").Need} need
+ */
+function openNeed(model, need) {
+  const words = make("span", {}, make("strong", {}, need.words), ` · ${need.now}`);
+  const wait = model.running.find(({ id }) => id === need.running);
+  if (wait) words.append(`, ${wait.title.toLowerCase()} `, left(wait.ends));
+  return make("span", { class: "state" }, stateShape("cannot"), words);
+}
+
+/**
+ * @param {import("./model.js").Need} need
+ * @param {(step: string) => void} go
+ */
+function firstOf({ first }, go) {
+  return first ? [make("button", { type: "button", class: "quiet first", click: () => go(first.id) }, `First: ${first.title}`)] : [];
 }
 
 /**
@@ -83,7 +95,7 @@ function beforeBegin(model) {
   return {
     head: [
       make("p", { class: "where" }, `${kit.van.name}${kit.van.stock ? ` · ${kit.van.stock}` : ""}`),
-      make("h1", { id: "step", tabindex: "-1" }, `The round with ${kit.owner}`),
+      make("h1", { id: "step", tabindex: "-1" }, `The round with ${kit.owner.replace(/^The /, "the ")}`),
     ],
     say: [
       make("p", { class: "big" }, `${kit.plan.steps.length} steps in about ${minutes} minutes. Begin where you stand with the owner; the first step is “${open?.title ?? ""}”.`),

@@ -14,7 +14,7 @@ import { asSequence, runningAt, secondOf, soFar, stateAt } from "../tablet/state
  * @typedef {import("../tablet/replay.js").Broken} Broken
  * @typedef {import("../tablet/state.js").SoFar} SoFar
  *
- * @typedef {{holds: boolean, words: string, now: string, first: Step | null, running: string, condition: string, values: string[]}} Need
+ * @typedef {{holds: boolean, words: string, now: string, already: string, first: Step | null, running: string, condition: string, values: string[]}} Need
  * @typedef {{id: string, title: string, left: number, seconds: number, ends: number}} Running
  *
  * @typedef {object} Model
@@ -116,12 +116,33 @@ export function needsOf(problem, step, state, done, running) {
     const value = state[condition];
     const makers = problem.steps.filter((maker) => makes(problem, maker, condition, values));
     const first = makers.find(({ id }) => !over.has(id)) ?? null;
-    const words = `${problem.labels[condition] ?? condition}: ${values.map((each) => said(each)).join(" or ")}`;
+    const label = problem.labels[condition] ?? condition;
+    const plain = values.map((each) => said(each)).join(" or ");
+    // A condition that is only so or not so needs no "yes" behind it.
+    const isSo = plain === "yes";
+    const words = isSo ? label : `${label}: ${plain}`;
+    const now = isSo && value === "no" ? "not yet" : `now ${said(value)}`;
     const coming = running.find(({ id }) => waits.get(id)?.sets.some((effect) => effect.condition === condition && values.includes(effect.value)));
-    return { holds: values.includes(value), words, now: said(value), first: coming ? null : first, running: coming?.id ?? "", condition, values };
+    return { holds: values.includes(value), words, now, already: `It is ${isSo ? "so" : plain} already`, first: coming ? null : first, running: coming?.id ?? "", condition, values };
   });
   const telling = found.filter(({ holds, condition }) => !holds || !isCommon(problem, condition));
   return telling.sort((a, b) => Number(a.holds) - Number(b.holds));
+}
+
+/**
+ * Needs in rows: those that one step brings about stand together, in the order of the first of them.
+ *
+ * @param {Need[]} needs
+ * @returns {Need[][]}
+ */
+export function byMaker(needs) {
+  /** @type {Map<string, Need[]>} */
+  const rows = new Map();
+  for (const need of needs) {
+    const key = need.first?.id ?? `alone ${need.condition}`;
+    rows.set(key, [...(rows.get(key) ?? []), need]);
+  }
+  return [...rows.values()];
 }
 
 /**

@@ -4,6 +4,7 @@
  */
 
 import { allowed } from "../tablet/next.js";
+import { index } from "../tablet/replay.js";
 import { send } from "../tablet/talk.js";
 import { chosenOrder, shortened } from "./model.js";
 import { button, foot, openSheet, tried, wordsField } from "./sheets.js";
@@ -13,11 +14,12 @@ import { titleOf } from "./ask.js";
 
 /**
  * @typedef {import("./model.js").Model} Model
- * @typedef {{order: string[], by: "server" | "tablet", ends: number, left: {title: string, reason: string}[], lost: string[]}} Rest
+ * @typedef {{order: string[], by: "server" | "tablet", ends: number, left: {id: string, title: string, reason: string}[], lost: string[]}} Rest
  */
 
 const SUPPLIES = { gas: "No gas", mains: "No mains", "12v": "No 12 V", water: "No water" };
 const DRY = [10, 20, 40];
+const LATE_S = 60;
 const PATIENCE_MS = 6000;
 
 /**
@@ -26,17 +28,18 @@ const PATIENCE_MS = 6000;
  */
 export function askWhatChanged(model, ways) {
   const before = model.past.changed?.data ?? {};
-  const minutes = stepper(before.minutes_left ? Math.max(1, Math.round((model.due - model.second) / 60)) : null, Math.round((model.ahead.end - model.second) / 60));
+  const minutes = stepper(model, Boolean(before.minutes_left));
   const gone = Object.entries(SUPPLIES).filter(([name]) => model.kit.supplies[name]?.length);
   const supplies = gone.map(([name, words]) => toggle(words, name, (before.without_supply ?? []).includes(name)));
-  const rain = DRY.map((minute) => toggle(`Rain: indoors for ${minute} min`, String(minute), false));
+  const rain = DRY.map((minute) => toggle(`${minute} min`, String(minute), false));
+  for (const one of rain) one.setAttribute("aria-label", `Rain: indoors for ${one.value} min`);
   for (const one of rain) one.addEventListener("click", () => rain.forEach((other) => other !== one && other.setAttribute("aria-pressed", "false")));
   const kits = kitPicker(model, before.without_kit ?? []);
   const why = wordsField("Why (for the record)", ["The owner came late", "The owner has to leave", "Weather"]);
   openSheet("What is different?", (sheet) => [
     minutes.part,
     make("fieldset", {}, make("legend", {}, "What is not there"), make("div", { class: "chips" }, ...supplies)),
-    make("fieldset", {}, make("legend", {}, "The weather"), make("div", { class: "chips" }, ...rain)),
+    make("fieldset", {}, make("legend", {}, "It rains: nothing outside for"), make("div", { class: "chips" }, ...rain)),
     kits.part,
     why.part,
     foot(
@@ -71,13 +74,16 @@ function toggle(words, value, on) {
 }
 
 /**
- * Minutes left, by large plus and minus.
+ * Minutes left, by large plus and minus; where the round is late, by one tap until when it was to be over.
  *
- * @param {number | null} given
- * @param {number} likely
+ * @param {Model} model
+ * @param {boolean} limited  whether minutes were set before
  */
-function stepper(given, likely) {
-  let now = given;
+function stepper({ due, second, late, ahead, past }, limited) {
+  const until = Math.max(1, Math.round((due - second) / 60));
+  const likely = Math.round((ahead.end - second) / 60);
+  /** @type {number | null} */
+  let now = limited ? until : null;
   const shown = make("output", { class: "figure" });
   const show = () => (shown.textContent = now === null ? "no limit" : `${now} min`);
   const by = (/** @type {number} */ step) => () => {
@@ -85,11 +91,12 @@ function stepper(given, likely) {
     show();
   };
   show();
+  const asPlanned = late >= LATE_S && past.origin !== null ? [button(`Over by ${timeOfDay(past.origin + due * 1000)} after all`, () => ((now = until), show()), "quiet")] : [];
   const part = make(
     "fieldset",
     { class: "stepper" },
     make("legend", {}, "Minutes left for all of it"),
-    make("div", { class: "row" }, button("− 5", by(-5)), shown, button("+ 5", by(5)), button("As long as it takes", () => ((now = null), show()), "quiet")),
+    make("div", { class: "row" }, button("− 5", by(-5)), shown, button("+ 5", by(5)), button("As long as it takes", () => ((now = null), show()), "quiet"), ...asPlanned),
   );
   return { part, value: () => now };
 }
@@ -165,7 +172,7 @@ function onTablet(model, change) {
   const may = allowed(model.problem, model.past, model.kit.supplies);
   const { order, left } = change.minutes_left ? shortened(model, model.second + change.minutes_left * 60) : { order: model.rest, left: [] };
   const chosen = chosenOrder(model, order.filter(({ id }) => !may.without.has(id)));
-  const titles = left.map(({ title }) => ({ title, reason: "No time." }));
+  const titles = left.map(({ id, title }) => ({ id, title, reason: "No time." }));
   return { order: chosen.map(({ id }) => id), by: "tablet", ends: model.second + seconds(model, chosen), left: titles, lost: [] };
 }
 
@@ -191,11 +198,18 @@ function seconds(model, order) {
 function told(model, rest, exact) {
   const over = model.past.origin === null ? "" : ` The round is over at about ${timeOfDay(model.past.origin + rest.ends * 1000)}.`;
   const words = exact ? `${rest.order.length} steps.${over}` : `No network: the tablet keeps the order it has, without what cannot be done. ${rest.order.length} steps.${over}`;
-  const lines = rest.left.map(({ title, reason }) => make("li", {}, make("strong", {}, title), make("br", {}), reason));
+  /** @type {Map<string, string[]>} */
+  const because = new Map();
+  const often = (/** @type {string} */ title) => rest.left.filter((other) => other.title === title).length > 1;
+  for (const { id, title, reason } of rest.left) {
+    const kit = often(title) ? index(model.problem).steps.get(id)?.kit_name : "";
+    because.set(reason, [...(because.get(reason) ?? []), kit ? `${title} (${kit})` : title]);
+  }
+  const lines = [...because].map(([reason, titles]) => make("li", {}, make("strong", {}, reason), make("ul", {}, ...titles.map((title) => make("li", {}, title)))));
   return [
     make("p", { class: "big" }, words),
     ...rest.lost.map((id) => make("p", { class: "fault" }, `Can no longer be done: ${titleOf(model, id)}`)),
-    ...(lines.length ? [make("h3", {}, "Left out"), make("ul", { class: "list-rows" }, ...lines)] : []),
+    ...(lines.length ? [make("h3", {}, `Left out (${rest.left.length})`), make("ul", { class: "list-rows because" }, ...lines)] : []),
   ];
 }
 

@@ -7,6 +7,7 @@
 import { askNote, askSnag, askWhyNot, stopBefore } from "./ask.js";
 import { clockBand, nextBand, nowBand, tick } from "./bands.js";
 import { modelOf } from "./model.js";
+import { roundOnPaper } from "./paper.js";
 import { askWhatChanged } from "./replan.js";
 import { openSheet, foot, button } from "./sheets.js";
 import { showSteps, showUndo } from "./steps.js";
@@ -25,6 +26,14 @@ import { fetchKit } from "../tablet/sync.js";
 const DEAF_MS = 700;
 const LOOK_AGAIN_MS = 5000;
 const OF_THE_STEP = ["done", "tried", "left"];
+const SCROLL = ["read", "say", "hold"];
+const LEAST_MORE_PX = 8;
+
+/** @type {Record<string, string>} */
+const NOT_HERE = {
+  network: "This handover is not on this tablet yet, and the desk does not answer. It opens here once there is a network; after that it works without one.",
+  "sign-in": "This handover is not on this tablet yet, and you have been signed out. Sign in, and it opens here.",
+};
 
 const root = found("#live");
 const handover = Number(root.dataset.live);
@@ -44,10 +53,9 @@ let drawnFrom = "";
 async function begin() {
   try {
     await open(handover);
-    const kit = (await keptKit(handover)) ?? (await fetchKit(handover)).kit;
-    if (!kit) return say("This handover is not on this tablet yet. Open it once with a network; after that it works without one.");
-    await refresh(kit);
+    await refresh(await theKit());
     wire();
+    addEventListener("beforeprint", () => at("paper").replaceChildren(...roundOnPaper(model)));
     setInterval(beat, 1000);
     setInterval(() => refresh(), LOOK_AGAIN_MS);
     onChange(async ({ handover: about, what }) => {
@@ -58,6 +66,25 @@ async function begin() {
     root.dataset.ready = "yes";
   } catch (fault) {
     say(fault instanceof Error ? fault.message : String(fault));
+  }
+}
+
+/**
+ * What the round is run from: kept on this tablet, else asked of the desk until it comes.
+ *
+ * @returns {Promise<any>}
+ */
+async function theKit() {
+  for (;;) {
+    const kept = await keptKit(handover);
+    if (kept) return kept;
+    const { reply, kit } = await fetchKit(handover);
+    if (kit) return kit;
+    say(NOT_HERE[reply] ?? NOT_HERE.network);
+    await new Promise((go) => {
+      setTimeout(go, LOOK_AGAIN_MS);
+      addEventListener("online", go, { once: true });
+    });
   }
 }
 
@@ -89,13 +116,17 @@ function draw() {
     root.dataset.step = current?.id ?? "";
     at("head").replaceChildren(...now.head);
     at("say").replaceChildren(...now.say);
-    for (const name of ["read", "say", "hold"]) at(name).scrollTop = 0;
+    for (const name of SCROLL) {
+      at(name).scrollTop = 0;
+      at(name).removeAttribute("tabindex");
+    }
     announce();
   }
   swap(at("hold"), now.hold);
   swap(at("next"), nextBand(model));
   swap(at("clock"), clockBand(model));
   acts();
+  mark();
   const from = `${model.kit.version}`;
   if (from !== drawnFrom) {
     drawnFrom = from;
@@ -129,6 +160,17 @@ function swap(place, next) {
   const unfolded = place.querySelector("details[open]") !== null;
   place.replaceChildren(...holder.childNodes);
   if (unfolded) for (const fold of place.querySelectorAll("details")) fold.open = true;
+}
+
+/** Where not all words have room, say that there is more below, and let the keyboard scroll there. */
+function mark() {
+  for (const name of SCROLL) {
+    const place = at(name);
+    const style = getComputedStyle(place);
+    const more = style.overflowY === "auto" && place.scrollHeight - place.clientHeight - place.scrollTop > LEAST_MORE_PX;
+    place.toggleAttribute("data-more", more);
+    if (more) place.tabIndex = 0;
+  }
 }
 
 /** Say the new step to a screen reader, without moving the focus from the button in use. */
@@ -230,6 +272,12 @@ async function unsent() {
 
 /** Connect the buttons, once: they stay where they are. */
 function wire() {
+  const watch = new ResizeObserver(mark);
+  for (const name of SCROLL) {
+    watch.observe(at(name));
+    at(name).addEventListener("scroll", mark, { passive: true });
+    at(name).addEventListener("toggle", mark, { capture: true });
+  }
   press("done", () => done(false));
   press("tried", () => done(true));
   press("left", async () => {

@@ -76,8 +76,7 @@ export function showUndo(model, device, ways) {
   const own = model.past.counting.filter((event) => event.device === device && !NOT_FOR_UNDO.includes(event.what) && event.what !== "step.begun");
   const last = own.slice(-MOST_TO_UNDO).reverse();
   openSheet("Take something back", (sheet) => [
-    make("p", {}, "It stays in the history as taken back."),
-    ...(last.length ? [] : [make("p", {}, "Nothing has been noted on this tablet yet.")]),
+    make("p", {}, last.length ? "It stays in the history as taken back." : "Nothing has been noted on this tablet yet."),
     make(
       "ul",
       { class: "list-rows steps" },

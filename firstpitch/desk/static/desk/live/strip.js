@@ -67,7 +67,7 @@ function boxOf(kit, walk, place, size) {
   const high = [0, 1].map((i) => Math.max(...points.map((point) => point[i])) + ROOM);
   const shape = place.clientWidth / place.clientHeight;
   let tall = Math.max(LEAST[1], high[1] - low[1], Math.max(LEAST[0], high[0] - low[0]) / shape);
-  tall = Math.min(tall, size[1]);
+  tall = Math.min(tall, Math.max(size[1], size[0] / shape));
   const span = [tall * shape, tall];
   return [0, 1].map((i) => (span[i] >= size[i] ? (size[i] - span[i]) / 2 : Math.min(Math.max(0, (low[i] + high[i] - span[i]) / 2), size[i] - span[i]))).concat(span);
 }
