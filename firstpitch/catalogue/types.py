@@ -184,7 +184,7 @@ class OwnerCard:
 
 @dataclass(frozen=True)
 class FilmWords:
-    """``names`` by which speakers call the kit, per step the words a film of it should contain, and other ways to say each of its points."""
+    """``names`` by which speakers call the kit; per step, words a film of it should contain and other ways to say each point."""
 
     names: tuple[str, ...]
     words: Mapping[str, tuple[str, ...]]
