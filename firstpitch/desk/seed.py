@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import secrets
 from datetime import date, datetime, time, timedelta
+from importlib.resources import files
 
 from django.db import transaction
 from django.utils import timezone
 
 from firstpitch.demo import sheets
 from firstpitch.desk.actions.handovers import add_handover
+from firstpitch.desk.actions.outfit import keep_car, keep_load
 from firstpitch.desk.actions.vans import add_van
 from firstpitch.desk.models import Branch, Handover, Person, Role, Van
 
@@ -18,6 +20,7 @@ PEOPLE = (
     ("idris", "Idris", "Venn", Role.TECHNICIAN),
     ("sorrel", "Sorrel", "Quayle", Role.MANAGER),
 )
+OUTFITS = {"heron": ("tow-car", "heron-summer"), "plover": ("estate", "plover-family")}  # the third is left to fill in
 OWNERS = ("Beatrix and Amos Lyle", "Tobias Fenwright", "The Oduya-Marsh family")
 
 
@@ -33,11 +36,19 @@ def seed(today: date) -> str | None:
             username, password=password, first_name=first, last_name=last, role=role, branch=branch
         )
     specialist = Person.objects.get(username="maud")
-    for number, (text, owner) in enumerate(zip(sheets().values(), OWNERS, strict=True)):
+    for number, ((name, text), owner) in enumerate(zip(sheets().items(), OWNERS, strict=True)):
         van = add_van(by=specialist, sheet=text.read_text("utf-8"), stock_number=f"D{number + 101}", today=today)
         due = timezone.make_aware(datetime.combine(today + timedelta(days=number), time(10 + 2 * number, 0)))
-        add_handover(by=specialist, van=van, owner_name=owner, due=due, specialist=specialist)
+        handover = add_handover(by=specialist, van=van, owner_name=owner, due=due, specialist=specialist)
+        if name in OUTFITS:
+            _outfit(specialist, handover, *OUTFITS[name], today)
     return password
+
+
+def _outfit(by: Person, handover: Handover, car: str, load: str, today: date) -> None:
+    demo = files("firstpitch.demo")
+    keep_car(by=by, handover=handover, car=(demo / "cars" / f"{car}.yaml").read_text("utf-8"), today=today)
+    keep_load(by=by, handover=handover, load=(demo / "loads" / f"{load}.yaml").read_text("utf-8"), today=today)
 
 
 def count() -> tuple[int, int]:

@@ -12,6 +12,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("firstpitch.desk.pages.record.urls")),
     path("", include("firstpitch.desk.pages.owner.urls")),
     path("", include("firstpitch.desk.pages.round.urls")),
+    path("", include("firstpitch.desk.pages.outfit.urls")),
     path("", include("firstpitch.desk.pages.live.urls")),
     path("", include("firstpitch.desk.pages.tablet.urls")),
     path("", include("firstpitch.desk.pages.catalogue.urls")),

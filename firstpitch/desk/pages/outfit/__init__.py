@@ -1,1 +1,1 @@
-"""Pages of the desk."""
+"""The outfit of a handover."""
