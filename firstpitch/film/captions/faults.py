@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstpitch.sheet.errors import FirstpitchError
 
-class CaptionFault(ValueError):
+
+class CaptionFault(FirstpitchError):
     """The file cannot be read as captions; the message names the file and says what to do."""

@@ -9,6 +9,7 @@ from firstpitch.film.types import Chapter, Cue, Recording
 
 _PARAGRAPH = 2.0
 _LONG = 400
+_NO_MARKUP = str.maketrans({"<": "‹", ">": "›"})
 
 
 def stamp(seconds: float, mark: str = ".") -> str:
@@ -45,9 +46,9 @@ def _no_blank(text: str) -> str:
 
 
 def srt_text(cues: Sequence[Cue]) -> str:
-    """SRT, as players read it."""
+    """SRT, as players read it. SRT knows no escape, so angle brackets become single quotation marks that no player takes for markup."""
     return "\n".join(
-        f"{number}\n{stamp(c.start, ',')} --> {stamp(c.end, ',')}\n{_no_blank(c.text).replace('-->', '→')}\n"
+        f"{number}\n{stamp(c.start, ',')} --> {stamp(c.end, ',')}\n{_no_blank(c.text).translate(_NO_MARKUP)}\n"
         for number, c in enumerate(cues, start=1)
     )
 
