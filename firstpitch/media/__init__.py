@@ -1,0 +1,1 @@
+"""Where films, sound and the models that read them are touched: files, ffmpeg, speech recognition, sentence likeness."""
