@@ -12,7 +12,8 @@ How we label:
 
 - An act is where the hands do it or the words say that it is done now. Talk of it ("later you would…", "never…") is no act.
 - Of a step that only shows or explains, or is only told and not done, the act is the last line of the talk about it; a caution within
-  that talk is thus in time, one that comes when the talk has gone on to something else is late.
+  that talk is thus in time, one that comes when the talk has gone on to something else is late. What is only described (what a hot-plate
+  takes, that it stays hot) is no act.
 - A caution in the same line as the act is in time. A caution without steps of its own is due before the first act with its kit.
 - Kit that is alike shares its labels: any of them may be named, the first on the sheet is meant.
 - A thing said in two halves on two lines is ``~`` on the first and whole on the second.
