@@ -13,6 +13,7 @@ from firstpitch.desk.so_far import SETTLES, in_order, taken_back
 
 RAISED, MENDED = "snag.raised", "snag.mended"
 SNAG_EVENTS = (RAISED, MENDED, *SETTLES)
+SNAG_FIELDS = ("van", "what", "data", "at", "device", "number", "by__first_name", "by__last_name", "by__username")
 SEVERITIES: Mapping[str, str] = MappingProxyType(
     {
         "stop": "Stop: the van does not go before it is mended",

@@ -36,7 +36,11 @@ class Handover(models.Model):
 
     class Meta:
         ordering = ("due", "id")
-        indexes = (models.Index(fields=("due",)), models.Index(fields=("van", "due")))
+        indexes = (
+            models.Index(fields=("due",)),
+            models.Index(fields=("van", "due")),
+            models.Index(fields=("due",), condition=models.Q(signed__isnull=True), name="unsigned_by_due"),
+        )
         constraints = (
             models.CheckConstraint(
                 condition=models.Q(signed__isnull=True, record__isnull=True, record_digest="")

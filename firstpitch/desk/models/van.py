@@ -26,7 +26,10 @@ class Van(models.Model):
 
     class Meta:
         ordering = ("-id",)
-        indexes = (models.Index(fields=("branch", "-id")),)
+        indexes = (
+            # what vans are looked for by is in the index, so that a search need not read every van of the branch
+            models.Index(fields=("branch", "-id", "name", "stock_number", "chassis_number"), name="vans_as_looked_for"),
+        )
         constraints = (
             models.UniqueConstraint(
                 fields=("branch", "chassis_number"), condition=~models.Q(chassis_number=""), name="one_van_per_chassis"

@@ -140,7 +140,7 @@ def test_queries_do_not_grow(own: Client, specialist: Person, django_assert_num_
         own.get("/")
 
 
-QUERIES = 5  # session, person, branch, handovers, snags
+QUERIES = 4  # session, person, handovers, snags
 
 
 def test_dayline_marks_in_order() -> None:

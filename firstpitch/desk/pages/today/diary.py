@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache, lru_cache
 
+from django.template.loader import render_to_string
 from django.urls import NoReverseMatch, reverse
 from django.utils import timezone
 from django.utils.safestring import SafeString, mark_safe
 
-from firstpitch.desk.models import Handover
 from firstpitch.desk.waiting import Reason, Waiting
 from firstpitch.papers.drawing.signs import State, draw_state
 
@@ -26,9 +26,13 @@ class Said:
 
 @dataclass(frozen=True)
 class DiaryLine:
-    """One handover as the page shows it. ``main`` is what its one button says, ``main_address`` where it leads."""
+    """One handover as the page shows it. ``main`` is what its one button says, ``main_address`` where it leads.
 
-    handover: Handover
+    It holds all that is shown of it and nothing else, so that the same line need be rendered only once.
+    """
+
+    owner: str
+    van: str
     iso: str
     clock: str
     day: str
@@ -70,7 +74,8 @@ def diary_line(one: Waiting, today: date) -> DiaryLine:
     main, name = _main(one)
     signed = handover.signed is not None
     return DiaryLine(
-        handover=handover,
+        owner=handover.owner_name,
+        van=handover.van.name,
         iso=local.isoformat(),
         clock=f"{local:%H:%M}",
         day="" if local.date() == today else day_words(local),
@@ -83,6 +88,12 @@ def diary_line(one: Waiting, today: date) -> DiaryLine:
         main_address=_address(name, handover.pk),
         said=tuple(_said(one)),
     )
+
+
+@lru_cache(maxsize=2048)
+def shown(line: DiaryLine, number: int | None = None) -> SafeString:
+    """A line as HTML; with its number where it stands on the line of the day."""
+    return render_to_string("desk/today/line.html", {"one": line, "number": number})
 
 
 def day_words(when: datetime) -> str:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from datetime import date, datetime, time, timedelta
 
 from django.contrib import messages
-from django.db.models import Case, QuerySet, Value, When
+from django.db.models import Case, Q, QuerySet, Value, When
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -24,25 +25,33 @@ from firstpitch.desk.actions.handovers import SignedError, add_handover, change_
 from firstpitch.desk.inputs import kept_lacks
 from firstpitch.desk.models import Handover, Person
 from firstpitch.desk.pages.today.dayline import dayline
-from firstpitch.desk.pages.today.diary import diary_line
+from firstpitch.desk.pages.today.diary import diary_line, shown
 from firstpitch.desk.pages.today.forms import HandoverForm
 from firstpitch.desk.pages.van.search import asked, find_vans
-from firstpitch.desk.snags import SNAG_EVENTS
+from firstpitch.desk.snags import SNAG_EVENTS, SNAG_FIELDS
 from firstpitch.desk.waiting import Waiting, snags_by_van, waiting_for
 
 _MOST = 60
 _LATE_DAYS = 60
 _AHEAD_DAYS, _FURTHER_DAYS = 7, 120
 _FEW = 12
+_SHOWN = (
+    "owner_name",
+    "due",
+    "signed",
+    *(f"van__{name}" for name in ("name", "stock_number", "lacks")),
+    *(f"specialist__{name}" for name in ("first_name", "last_name", "username")),
+)
 
 
 def _coming(person: Person, days: int) -> QuerySet[Handover]:
-    """What Today shows: what is late, all of today, and so many days ahead; without the heavy fields of a handover or van."""
+    """What Today shows: what is late, all of today, and so many days ahead; of each row only what is shown."""
     start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
-    found = handovers(person).filter(due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start + timedelta(days=days))
-    found = found.exclude(due__lt=start, signed__isnull=False)
+    end = start + timedelta(days=days)
+    late = Q(signed=None, due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start)
+    found = handovers(person).filter(late | Q(due__gte=start, due__lt=end))
     planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
-    return found.defer("van__sheet", "plan", "record", "car", "load", "options").annotate(planned=planned)
+    return found.only(*_SHOWN).annotate(planned=planned)
 
 
 @members()
@@ -52,18 +61,20 @@ def today(request: HttpRequest) -> HttpResponse:
     person, now, day = member(request), timezone.now(), timezone.localdate()
     further = "further" in request.GET
     coming = list(_coming(person, _FURTHER_DAYS if further else _AHEAD_DAYS)[:_MOST])
-    ids = {handover.van_id for handover in coming}
-    snags = snags_by_van(events(person).filter(van__in=ids, what__in=SNAG_EVENTS))
+    ids = {handover.van_id for handover in coming if not handover.signed}
+    snags = snags_by_van(events(person).filter(van__in=ids, what__in=SNAG_EVENTS).only(*SNAG_FIELDS))
     lines = [
         waiting_for(h, kept_lacks(h.van), snags.get(h.van_id, []), now, planned=h.planned)  # type: ignore[attr-defined]
         for h in coming
     ]
-    drawn = dayline(day, [(one.handover.due, _mark(one)) for one in lines if _day(one) == day], now)
+    before, due, after = _parted(lines, day)
+    drawn = dayline(day, [(one.handover.due, _mark(one)) for one in due], now)
     about = {
         "day": day,
-        "late": [diary_line(one, day) for one in lines if _day(one) < day],
-        "due": [diary_line(one, day) for one in lines if _day(one) == day],
-        "after": [diary_line(one, day) for one in lines if _day(one) > day],
+        "late": [shown(diary_line(one, day)) for one in before],
+        "due": [shown(diary_line(one, day), number) for number, one in enumerate(due, 1)],
+        "after": [shown(diary_line(one, day)) for one in after],
+        "waiting": due,
         "line": drawn,
         "full": len(coming) == _MOST,
         "further": further,
@@ -71,8 +82,11 @@ def today(request: HttpRequest) -> HttpResponse:
     return render(request, "desk/today/today.html", about)
 
 
-def _day(line: Waiting) -> date:
-    return timezone.localdate(line.handover.due)
+def _parted(lines: list[Waiting], day: date) -> tuple[list[Waiting], list[Waiting], list[Waiting]]:
+    """Those of days before, of the day, of days after."""
+    days = [timezone.localdate(line.handover.due) for line in lines]
+    first, after = bisect_left(days, day), bisect_right(days, day)
+    return lines[:first], lines[first:after], lines[after:]
 
 
 def _mark(line: Waiting) -> str:
