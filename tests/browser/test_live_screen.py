@@ -158,6 +158,28 @@ def test_a_step_that_would_do_harm_is_stopped(own_desk: Desk, open_page: OpenPag
     assert events[last - 1]["what"] == "guard.overridden"
 
 
+def test_going_on_against_a_warning_without_a_network(own_desk: Desk, open_page: OpenPage) -> None:
+    """Without a network a technician goes on with a reason too; it stands under that name in the record once it is sent."""
+    page = begin(open_page("technician", at=own_desk), 3)
+    pick(page, "Heat the water on mains")
+    sent(page)
+    page.context.set_offline(True)
+    page.locator("#live-done").click()
+    sheet = page.get_by_role("dialog")
+    sheet.get_by_text("Go on all the same").click()
+    sheet.get_by_label("Why is it safe here?").fill("The heater is full: I filled it at noon.")
+    sheet.get_by_role("button", name="Go on, on my word").click()
+    expect(sheet).to_have_count(0)
+    expect(page.locator("[data-unsent]")).to_contain_text("not sent yet")
+    page.context.set_offline(False)
+    sent(page)
+    page.goto("/handovers/3/record/")
+    told = page.locator("section").filter(has=page.get_by_role("heading", name="Gone on against a warning"))
+    expect(told).to_contain_text("burns out")
+    expect(told).to_contain_text("The heater is full: I filled it at noon.")
+    expect(told).to_contain_text("Idris Venn")
+
+
 def test_the_stop_leads_to_what_comes_first(own_desk: Desk, open_page: OpenPage) -> None:
     """The stop names the step that brings about what is missing, and goes there; what is found so already is noted with a reason."""
     page = begin(open_page("specialist", at=own_desk), 3)
