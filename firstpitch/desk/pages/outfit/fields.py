@@ -62,6 +62,15 @@ OWN_WORDS = {
     "car.anti_lock": "Anti-lock brakes",
     "towbar.noseweight_limit": "Noseweight limit (S value)",
     "towbar.d_value": "Pulling strength (D value)",
+    **{
+        f"{axle}.{name}": words
+        for axle in ("front_axle", "rear_axle")
+        for name, words in (
+            ("load", "Load on it"),
+            ("limit", "Its plated limit"),
+            ("load_index", "Load index of its tyres"),
+        )
+    },
     "journey.stabiliser": "Stabiliser fitted",
     "journey.dampers": "Dampers on the caravan's axles",
     "journey.ball_raise": "Coupled ball above level",
@@ -71,11 +80,12 @@ OWN_WORDS = {
 
 @dataclass(frozen=True)
 class Field:
-    """One field of a form; ``listed`` are words to choose from that may be overwritten, ``form`` its ``<input>`` type."""
+    """One field of a form; ``listed`` are words to choose from that may be overwritten; ``may``: no verdict waits for it."""
 
     ask: Ask
     listed: tuple[str, ...] = ()
     wide: bool = False
+    may: bool = False
 
 
 @dataclass(frozen=True)
@@ -119,7 +129,12 @@ def _field(section: str, value: Value, values: Mapping[str, str], faults: Mappin
         typed=plain_figure(typed, spec.unit) if spec.type == "quantity" and at not in faults else typed,
         fault=faults.get(at, ""),
     )
-    return Field(asked, _LISTED.get(at, ()), wide=spec.type == "text" and not value.pattern)
+    return Field(
+        asked,
+        _LISTED.get(at, ()),
+        wide=spec.type == "text" and not value.pattern,
+        may=spec.need == "may" and not value.required,
+    )
 
 
 def plain_figure(text: str, unit: str) -> str:

@@ -14,7 +14,8 @@ from firstpitch.desk.outfits import Kept
 from firstpitch.figures import get
 from firstpitch.outfit import LoadItem, Outfit, Readings, Span
 from firstpitch.outfit.coupling import nose_band
-from firstpitch.outfit.lockers import lockers_for, why_not
+from firstpitch.outfit.limits import axle_spans
+from firstpitch.outfit.lockers import lockers_for, usable_volume, why_not
 from firstpitch.outfit.masses import Laden, laden, moment_share, springs_of
 from firstpitch.outfit.stow import stow_problem
 from firstpitch.outfit.verdict import exactly, tight_share
@@ -26,21 +27,22 @@ Ends = list[float | None]
 def numbers_of(kept: Kept) -> dict[str, Any]:
     """The figures as plain values [kg, m]; None stands for what nothing bounds."""
     outfit = _put_right(kept.outfit)
-    base = laden(replace(outfit, load=replace(outfit.load, items=(), readings=Readings()), stow=None))
+    bare = replace(outfit, load=replace(outfit.load, items=()), stow=None)
+    base = laden(bare)
     problem = stow_problem(replace(outfit, load=kept.full.load))
     mass = base.mass
     if kept.outfit.load.readings.mass is not None:
         mass = exactly(kept.outfit.load.readings.mass - kept.outfit.load.mass)
     return {
         "items": [_item(outfit, item) for item in kept.full.load.items],
-        "lockers": _lockers(outfit, kept),
+        "lockers": _lockers(outfit),
         "mass": _ends(mass),
         "nose": _ends(base.nose),
         "assumed": bool(base.assumed),
         "unknown": list(base.unknown),
         "mtplm": outfit.van.masses.mtplm,
         "payload": _payload(outfit, base),
-        "axles": _axles(outfit, base, mass),
+        "axles": _axles(bare, base),
         "axle_limit": outfit.van.masses.axle_limit,
         "band": _band(outfit, problem.load_mass + problem.base_mass),
         "centre": {"mass": problem.base_mass, "x": problem.base_x},
@@ -80,9 +82,8 @@ def _item(outfit: Outfit, item: LoadItem) -> dict[str, Any]:
     }
 
 
-def _lockers(outfit: Outfit, kept: Kept) -> list[dict[str, Any]]:
+def _lockers(outfit: Outfit) -> list[dict[str, Any]]:
     """The lockers in the order of their numbers; ``share`` of what lies in them is on the ball."""
-    rooms = dict(zip((one.id for one in outfit.van.plan.lockers), stow_problem(kept.outfit).room, strict=True))
     axles, springs = outfit.van.gear.axles, springs_of(outfit)
     return [
         {
@@ -90,7 +91,7 @@ def _lockers(outfit: Outfit, kept: Kept) -> list[dict[str, Any]]:
             "number": number,
             "name": one.name,
             "limit": one.limit,
-            "room": float(rooms[one.id]),
+            "room": usable_volume(one),
             "x": one.x,
             "y": one.y,
             "share": _ends(moment_share(exactly(one.x), axles, springs)),
@@ -108,18 +109,19 @@ def _payload(outfit: Outfit, base: Laden) -> dict[str, Any]:
     }
 
 
-def _axles(outfit: Outfit, base: Laden, mass: Span) -> list[dict[str, Any]]:
-    """Each axle, in each way of sharing: what it carries of the van itself, and of a kilogram a metre behind the ball."""
-    axles = outfit.van.gear.axles
+def _axles(bare: Outfit, base: Laden) -> list[dict[str, Any]]:
+    """Each axle, in each way of sharing: what it carries of the van itself, and of a kilogram a metre behind the ball; ``shared``
+    axles carry equal parts of all that is not on the ball.
+    """
+    axles = bare.van.gear.axles
     number, mean, squares = len(axles), sum(axles) / len(axles), sum(axle * axle for axle in axles)
-    least = 0.0 if base.assumed else base.nose.low
-    carried = Span(max(0.0, mass.low - base.nose.high), mass.high - least).times(1 / number)
     rows = []
-    for springs in springs_of(outfit):
-        for n, axle in enumerate(axles, 1):
-            per = axle / squares if springs == "independent" and number > 1 else 1 / mean / number
+    for springs in springs_of(bare):
+        shared = springs == "equalised" or number == 1
+        for n, (axle, span) in enumerate(zip(axles, axle_spans(bare, base, springs), strict=True), 1):
+            per = 1 / mean / number if shared else axle / squares
             name = f"Axle {n} of the caravan" if number > 1 else "The caravan's axle"
-            rows.append({"name": name, "base": _ends(carried), "per": per})
+            rows.append({"name": name, "base": _ends(span), "per": per, "shared": shared})
     return rows
 
 

@@ -29,7 +29,7 @@ from firstpitch.papers.outfit_sheet import VerdictLine, left_out, verdict_lines
 from firstpitch.sheet.units import to
 
 NEWCOMERS = "mass-ratio"
-SAMPLES = 1000
+SAMPLES = 200  # few enough to answer while somebody moves things; the printed sheet takes many more
 NOW, BEFORE, EMPTY = "As it is now", "Before this", "Without load"
 _WIDE = 640.0  # units across a drawing: its letters stay readable beside a list
 _OLD_SOURCE = "build sheet: masses.measured_mass; build sheet: masses.measured_noseweight"
@@ -94,6 +94,7 @@ class Judged:
     move: Move | None
     steady: tuple[str, ...]
     steady_caution: str
+    samples: int
     gain: str
     swing: str
     departure: tuple[tuple[str, str], ...]
@@ -121,6 +122,7 @@ def judged(kept: Kept, guidelines: Guidelines, before: Outfit | None = None) -> 
         move=next_move(problem, counts) if outfit.load.items else None,
         steady=(*(one.sentence for one in steady.loadings), *(one.sentence for one in steady.compared)),
         steady_caution=steady.caution,
+        samples=steady.samples,
         gain=_gain(steady) if before else "",
         swing=f"{figures.inertia:,.0f} kg·m²",
         departure=tuple((line.text, line.source) for line in check.departure),
@@ -226,7 +228,7 @@ def strip_of(found: Judged) -> tuple[Cell, ...]:
             )
             for key, title, line in cells
         ),
-        Cell("swing", "Swing of the load", found.swing, "", "", ""),
+        Cell("swing", "Steadiness: swing of the load", found.swing, "", "", ""),
     )
 
 

@@ -28,7 +28,7 @@ from firstpitch.desk.pages.outfit.numbers import numbers_of
 from firstpitch.desk.pages.outfit.show import NEWCOMERS, judged, places_of, strip_of
 from firstpitch.desk.pages.van.incoming import shown
 from firstpitch.desk.trouble import wants_json
-from firstpitch.outfit import Outfit, Placed, Stow, StowPlan, plan_stow
+from firstpitch.outfit import Outfit, Placed, Readings, Stow, StowPlan, plan_stow
 from firstpitch.papers.outfit_sheet import outfit_data, outfit_document
 from firstpitch.sheet import SheetError
 
@@ -106,7 +106,8 @@ def _answer(request: HttpRequest, handover: Handover, after: Kept, before: Outfi
     given = {"handover": handover, "kept": after, "judged": found, "stowable": True}
     return {
         "mark": after.mark,
-        "numbers": numbers_of(after),
+        # Only readings that ceased to hold change what the page reckons with.
+        "numbers": None if after.full.load.readings == Readings() and not after.put_right else numbers_of(after),
         "word": found.word,
         "gain": found.gain,
         "parts": {part: render_to_string(f"desk/outfit/parts/{part}.html", given, request) for part in PARTS},

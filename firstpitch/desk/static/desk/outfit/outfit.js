@@ -9,7 +9,7 @@ import { follow } from "./drawing.js";
 import { Hand, chipOf, say } from "./hand.js";
 import { Keeper } from "./keep.js";
 import { kilos, placeName, showFigures, showGain, showPlaces, spanWords } from "./list.js";
-import { copy, lying, move, reckon, stored } from "./reckon.js";
+import { HOME, NOWHERE, copy, lying, move, reckon, stored } from "./reckon.js";
 
 /**
  * @typedef {import("./reckon.js").Lying} Lying
@@ -25,6 +25,7 @@ let before = reckon(numbers, all);
 const past = [];
 
 const said = found("#stow-said");
+const bar = found("#in-hand");
 const undo = /** @type {HTMLButtonElement} */ (found("#undo"));
 const keeper = new Keeper(address, handover, given.mark, heard);
 const hand = new Hand(() => numbers, put, effect);
@@ -44,6 +45,7 @@ function change(next, began, { best = false, remember = true } = {}) {
   if (remember) past.push(all);
   before = reckon(numbers, all);
   all = next;
+  found("#best-found").replaceChildren();
   showGain("");
   const now = show();
   stale(true);
@@ -58,13 +60,23 @@ function put(held, to, began) {
   const chip = chipOf(held.item, held.from)?.getBoundingClientRect();
   const next = copy(all);
   move(next, held.item, held.from, to, held.number);
-  const was = before.nose;
   const now = change(next, began);
   const landed = chipOf(held.item, to);
   landed?.focus({ preventScroll: true });
   if (landed && chip) slide(landed, chip);
   const nose = spanWords(now.nose);
-  say(`${held.words} is now in ${placeName(numbers, to)}. Noseweight ${nose}${was === now.nose ? "" : `, ${now.words.nose}`}.`);
+  const place = to === HOME ? "left at home" : to === NOWHERE ? "not stowed" : `in ${placeName(numbers, to)}`;
+  const many = held.number < held.most ? `${held.number} of ${held.words}` : held.words;
+  done(`${many} ${held.number > 1 ? "are" : "is"} now ${place}. Noseweight ${nose}: ${now.words.nose}.`);
+}
+
+/** Say what was done, with the way back beside it. @param {string} words */
+function done(words) {
+  const away = () => (bar.hidden = true);
+  const back = make("button", { type: "button", click: (event) => (away(), takeBack(event.timeStamp)) }, "Undo");
+  bar.replaceChildren(make("p", { class: "figure done" }, words), make("div", { class: "in-hand-acts" }, back, make("button", { type: "button", class: "quiet", click: away }, "Close")));
+  bar.hidden = false;
+  say(words);
 }
 
 /** A thing slides to its locker, where the device does not ask for less. @param {HTMLElement} landed @param {DOMRect} from */
@@ -104,7 +116,7 @@ function heard(news) {
   if (news.sort === "judged") {
     said.hidden = true;
     if (!news.last) return;
-    numbers = news.data.numbers;
+    if (news.data.numbers) numbers = news.data.numbers;
     for (const [name, html] of Object.entries(news.data.parts)) replace(name, html);
     show();
     stale(false);
@@ -150,12 +162,22 @@ function replace(name, html) {
   if (focused) /** @type {HTMLElement | null} */ (place.querySelector("button, a, summary, [tabindex]"))?.focus({ preventScroll: true });
 }
 
-undo.addEventListener("click", (event) => {
+/** @param {number} began */
+function takeBack(began) {
   const last = past.pop();
   if (!last) return;
-  change(last, event.timeStamp, { remember: false });
-  say(`Taken back. Noseweight ${spanWords(reckon(numbers, all).nose)}.`);
-  if (undo.hidden) found("#best button").focus();
+  const now = change(last, began, { remember: false });
+  say(`Taken back. Noseweight ${spanWords(now.nose)}.`);
+  bar.hidden = true;
+  if (undo.hidden && document.activeElement === document.body) found("#best button").focus();
+}
+
+undo.addEventListener("click", (event) => takeBack(event.timeStamp));
+document.addEventListener("keydown", (event) => {
+  const typing = /** @type {Element} */ (event.target).closest("input, textarea, select");
+  if (event.key !== "z" || !(event.ctrlKey || event.metaKey) || typing || hand.held) return;
+  event.preventDefault();
+  takeBack(event.timeStamp);
 });
 
 document.addEventListener("submit", (event) => {
@@ -166,7 +188,7 @@ document.addEventListener("submit", (event) => {
     const next = copy(all);
     move(next, item, from, to, Number(number));
     change(next, event.timeStamp);
-    say(form.querySelector("p")?.textContent?.replace("One better move.", "Done:") ?? "Done.");
+    done(form.querySelector("p")?.textContent?.replace("One better move.", "Done.") ?? "Done.");
   } else if (form.id === "best") {
     event.preventDefault();
     lookForBest(form, (stow) => change(lying(numbers, stow), performance.now(), { best: true }));

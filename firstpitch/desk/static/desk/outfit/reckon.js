@@ -6,7 +6,7 @@
  * @typedef {{id: string, name: string, mass: number, number: number, volume: number, loose: {x: Ends, share: Ends}, why: Record<string, string>}} Item
  * @typedef {{id: string, number: string, name: string, limit: number | null, room: number, x: number, y: number, share: Ends}} Locker
  * @typedef {{items: Item[], lockers: Locker[], mass: Ends, nose: Ends, assumed: boolean, unknown: string[], mtplm: number,
- *   payload: {base: Ends, limit: number | null}, axles: {name: string, base: Ends, per: number}[], axle_limit: number | null,
+ *   payload: {base: Ends, limit: number | null}, axles: {name: string, base: Ends, per: number, shared: boolean}[], axle_limit: number | null,
  *   band: {ruling: number | null, missing: string[], least: number | null, guideline: [number, number]},
  *   centre: {mass: number, x: number}, tight: number}} Numbers
  * @typedef {Map<string, Map<string, number>>} Lying  item -> place -> how many; places are locker ids, "" (none yet) and "home"
@@ -105,7 +105,7 @@ export function reckon(numbers, all) {
       }
     }
   }
-  const axle = heaviest(numbers, turned);
+  const axle = heaviest(numbers, turned, mass, nose);
   const swing = swinging(numbers, loads);
   const { assumed } = numbers;
   const { band, tight } = numbers;
@@ -122,9 +122,13 @@ export function reckon(numbers, all) {
   };
 }
 
-/** The axle that carries most. @param {Numbers} numbers @param {Span} turned */
-function heaviest(numbers, turned) {
-  const rows = numbers.axles.map(({ name, base, per }) => {
+/** The axle that carries most. @param {Numbers} numbers @param {Span} turned @param {Span} mass @param {Span} nose */
+function heaviest(numbers, turned, mass, nose) {
+  const number = new Set(numbers.axles.map(({ name }) => name)).size;
+  const least = numbers.assumed ? 0 : nose.low;
+  const even = { low: Math.max(0, mass.low - nose.high) / number, high: (mass.high - least) / number };
+  const rows = numbers.axles.map(({ name, base, per, shared }) => {
+    if (shared) return { name, carries: even };
     const own = span(base);
     return { name, carries: { low: own.low + turned.low * per, high: own.high + turned.high * per } };
   });
