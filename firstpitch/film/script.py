@@ -53,7 +53,7 @@ def _shot(
         kit=step.kit,
         title=step.title,
         place=place.words,
-        sees=_sees(step, inside=place.inside),
+        sees=_sees(step),
         cautions=tuple(fill(c.text, facts, kind.facts) for c in _due(kind, spec, first=first)),
         points=tuple(fill(point, facts, kind.facts) for point in step.points),
         say=step.say,
@@ -71,12 +71,9 @@ def _due(kind: Kind, spec: str, *, first: bool) -> Iterator[Caution]:
         yield from (c for c in kind.cautions if c.level == level and (spec in c.steps or (first and not c.steps)))
 
 
-def _sees(step: Step, *, inside: bool) -> str:
-    """What the camera looks at: wide where hands are at work, close where only words explain it."""
-    wide = "with the cupboard or panel round it" if inside else "with the part of the caravan round it"
-    if not step.hands:
-        return f"{step.kit_name}, {wide}, then close"
-    return f"{step.kit_name} {wide}, then the hands close up: {step.title[:1].lower()}{step.title[1:]}"
+def _sees(step: Step) -> str:
+    """What the camera looks at: wide where it stands, then close; the hands where hands are at work."""
+    return f"{step.kit_name}: wide, so that one sees where it is, then {'the hands' if step.hands else 'the thing itself'} close up"
 
 
 def _figures(kit: Kit, kind: Kind) -> Iterator[tuple[str, str]]:
