@@ -14,6 +14,7 @@ from firstpitch.outfit.stow.explain import WayOut, ways_out
 from firstpitch.outfit.stow.moves import blocks, word_of
 from firstpitch.outfit.stow.problem import Counts, StowProblem, Worth, stow_problem
 from firstpitch.outfit.stow.program import Solved, solve
+from firstpitch.outfit.stow.prove import prove
 from firstpitch.outfit.stow.search import polish, search
 from firstpitch.outfit.types import Load, Outfit, Stow
 from firstpitch.outfit.verdict import Word, shown, shown_span
@@ -82,11 +83,13 @@ def plan_stow(
     counts as equally good. The same arguments give the same answer unless ``seconds`` run out.
     """
     problem = stow_problem(outfit, worth=worth)
-    start = search(problem, seed=seed)
+    start = search(problem, seed=seed, rounds=0)
+    if evaluate(problem, start).breaches or (start.sum(axis=1) != problem.number).any():
+        start = search(problem, seed=seed)
     housed = _only(problem, np.asarray(problem.allowed.any(axis=1)))
-    solved = _solve(housed, start, seconds, tolerance, seed)
+    solved = prove(housed, start, seconds=seconds, tolerance=tolerance, seed=seed)
     if solved.counts is not None and housed.load_mass == problem.load_mass:
-        return _plan(problem, solved, (), ())
+        return _plan(problem, solved, (), (), tolerance)
     ways: tuple[WayOut, ...] = ()
     holds_up: tuple[str, ...] = ()
     if solved.counts is None:
@@ -94,16 +97,7 @@ def plan_stow(
         solved = solve(problem, leave=True, hint=start, seconds=seconds, tolerance=tolerance, seed=seed)
         counts = solved.counts if solved.counts is not None else start
         solved = replace(solved, counts=counts, bound=solved.bound - problem.left_price(counts))
-    return _plan(problem, solved, ways, holds_up)
-
-
-def _solve(problem: StowProblem, start: Counts, seconds: float, tolerance: float, seed: int) -> Solved:
-    """The program with everything aboard; where time runs out without an answer, the quick search's, if it is whole."""
-    whole = bool((start.sum(axis=1) == problem.number).all())
-    solved = solve(problem, hint=start if whole else None, seconds=seconds, tolerance=tolerance, seed=seed)
-    if solved.answer == "stopped" and whole and not evaluate(problem, start).breaches:
-        return Solved("good", start, evaluate(problem, start).points, 0.0, 0.0, solved.seconds)
-    return solved
+    return _plan(problem, solved, ways, holds_up, tolerance)
 
 
 def _only(problem: StowProblem, keep: NDArray[np.bool_]) -> StowProblem:
@@ -111,7 +105,9 @@ def _only(problem: StowProblem, keep: NDArray[np.bool_]) -> StowProblem:
     return replace(problem, number=np.where(keep, problem.number, 0))
 
 
-def _plan(problem: StowProblem, solved: Solved, ways: tuple[WayOut, ...], holds_up: tuple[str, ...]) -> StowPlan:
+def _plan(
+    problem: StowProblem, solved: Solved, ways: tuple[WayOut, ...], holds_up: tuple[str, ...], tolerance: float
+) -> StowPlan:
     found = solved.counts if solved.counts is not None else np.zeros_like(problem.allowed, dtype=np.int64)
     polished = polish(problem, found)
     counts = polished if score(problem, polished).better_than(score(problem, found)) else found
@@ -125,7 +121,7 @@ def _plan(problem: StowProblem, solved: Solved, ways: tuple[WayOut, ...], holds_
         figures=figures,
         points=figures.points,
         bound=solved.bound,
-        proven=solved.answer == "best",
+        proven=solved.answer == "best" or (not figures.not_placed and figures.points - solved.bound <= tolerance),
         seconds=solved.seconds,
         left=figures.not_placed,
         carried=_carried(problem, counts),

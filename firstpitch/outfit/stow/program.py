@@ -6,6 +6,7 @@ variable of its own (whole grams), and every other row is written in those few v
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 
 Group = Literal["", "locker-mass", "locker-room", "nose-most", "nose-least", "axle", "mtplm", "no-limit"]
 Answer = Literal["best", "good", "impossible", "stopped"]
+
+Groups = tuple[tuple[int, ...], ...]
 
 GRAMS = 1000
 SHARES = 1_000_000  # the share of a load on the ball, to six decimals
@@ -55,6 +58,40 @@ class _Rows:
     slack_unit: int = 1
 
 
+@dataclass(frozen=True)
+class Program:
+    """A stow problem as a CP-SAT model: the numbers of each group of like items in each locker are its variables."""
+
+    whole: StowProblem
+    groups: Groups
+    problem: StowProblem
+    model: CpModel
+    counts: dict[tuple[int, int], Any]
+    rows: _Rows
+    loosened: bool
+
+    def lies(self, counts: Counts) -> dict[tuple[int, int], int]:
+        """A table of numbers as values of the variables."""
+        return {(i, j): int(counts[list(self.groups[i]), j].sum()) for i, j in self.counts}
+
+
+def program(problem: StowProblem, *, leave: bool = False, loosen: Group = "") -> Program:
+    """The model of a problem. ``leave`` lets pieces stay at home, at a price above all else; ``loosen`` lets one group of
+    limits be passed and then makes that least instead."""
+    from ortools.sat.python import cp_model
+
+    groups = alike(problem)
+    whole, problem = problem, merged(problem, groups)
+    model = cp_model.CpModel()
+    counts, home = _pieces(model, problem, leave=leave, loosen=loosen)
+    rows = _Rows(model, [], [], model.new_int_var(0, BIG, "over") if loosen else 0)
+    _lockers(rows, problem, counts, loosen)
+    _weights(rows, problem, loosen)
+    _aims(rows, problem, counts, home)
+    model.minimize(rows.slack if loosen else sum(rows.objective))
+    return Program(whole, groups, problem, model, counts, rows, bool(loosen))
+
+
 def solve(
     problem: StowProblem,
     *,
@@ -65,52 +102,61 @@ def solve(
     tolerance: float = 0.0,
     seed: int = 0,
 ) -> Solved:
-    """The best stow. ``leave`` lets pieces stay at home, at a price above all else; ``loosen`` lets one group of limits be
-    passed and then makes that least instead.
+    """The best stow. ``leave`` and ``loosen`` as for ``program``.
 
     One search thread, so that the same problem and seed give the same answer. ``seconds`` stops the search; an answer
     found by then is "good", with the bound that says how good.
     """
+    made = program(problem, leave=leave, loosen=loosen)
+    return run(made, hint=hint, seconds=seconds, tolerance=tolerance, seed=seed)
+
+
+def run(
+    made: Program,
+    *,
+    hint: Counts | None,
+    seconds: float,
+    tolerance: float,
+    seed: int,
+    effort: float | None = None,
+    only: Collection[tuple[int, int]] | None = None,
+) -> Solved:
+    """Solve a program. ``effort`` ends it by CP-SAT's own count of work, which is the same on every machine; ``only`` keeps
+    all variables but these at nought, and then ``bound`` holds for such stows only."""
     from ortools.sat.python import cp_model
 
-    whole, groups = problem, alike(problem)
-    problem = merged(whole, groups)
-    model = cp_model.CpModel()
-    counts, home = _pieces(model, problem, leave=leave, loosen=loosen)
-    rows = _Rows(model, [], [], model.new_int_var(0, BIG, "over") if loosen else 0)
-    _lockers(rows, problem, counts, loosen)
-    _weights(rows, problem, loosen)
-    _aims(rows, problem, counts, home)
-    model.minimize(rows.slack if loosen else sum(rows.objective))
+    model = made.model if only is None else made.model.clone()
+    for key, variable in made.counts.items():
+        if only is not None and key not in only:
+            model.add(model.get_int_var_from_proto_index(variable.index) == 0)
     if hint is not None:
-        for (i, j), variable in counts.items():
-            model.add_hint(variable, int(hint[list(groups[i]), j].sum()))
+        for key, number in made.lies(hint).items():
+            model.add_hint(model.get_int_var_from_proto_index(made.counts[key].index), number)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     # Trying values out beforehand takes longer here than it saves.
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.random_seed = seed
     solver.parameters.max_time_in_seconds = seconds
-    solver.parameters.absolute_gap_limit = 0.0 if loosen else tolerance * POINTS
+    if effort is not None:
+        solver.parameters.max_deterministic_time = effort
+    solver.parameters.absolute_gap_limit = 0.0 if made.loosened else tolerance * POINTS
     status = solver.solve(model)
     if status == cp_model.INFEASIBLE:
         return Solved("impossible", None, 0.0, 0.0, 0.0, solver.wall_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return Solved("stopped", None, 0.0, 0.0, 0.0, solver.wall_time)
-    table = np.zeros((len(problem.items), len(problem.lockers)), dtype=np.int64)
-    for (i, j), variable in counts.items():
+    table = np.zeros((len(made.problem.items), len(made.problem.lockers)), dtype=np.int64)
+    for (i, j), variable in made.counts.items():
         table[i, j] = solver.value(variable)
     return Solved(
         "best" if status == cp_model.OPTIMAL else "good",
-        handed_out(whole, groups, table),
+        handed_out(made.whole, made.groups, table),
         solver.objective_value / POINTS,
         solver.best_objective_bound / POINTS,
-        solver.value(rows.slack) / rows.slack_unit if loosen else 0.0,
+        solver.value(made.rows.slack) / made.rows.slack_unit if made.loosened else 0.0,
         solver.wall_time,
     )
-
-
-Groups = tuple[tuple[int, ...], ...]
 
 
 def alike(problem: StowProblem) -> Groups:

@@ -22,6 +22,7 @@ MOST_SHAKEN = 20  # pieces
 SPREAD = 0.3
 ROUNDS = 6
 POLISHES = 4
+REFINES = 2
 EASIER = 20.0
 BETTER = 1e-7
 
@@ -129,6 +130,25 @@ def polish(problem: StowProblem, counts: Counts, *, seed: int = 0) -> Counts:
         if cost >= least - BETTER:
             break
         best, least = trial, cost
+    return _table(field, best)
+
+
+def refine(problem: StowProblem, counts: Counts, *, enough: float, seed: int = 0, rounds: int = REFINES) -> Counts:
+    """The stow, or a better one not far away; no more is sought once it has ``enough`` points or fewer."""
+    field = _Field.of(problem)
+    if not len(field.mass):
+        return counts
+    easy = replace(field, band=field.band / EASIER)
+    chance = np.random.default_rng(seed)
+    best = _twos(field, _places(field, counts), chance)
+    least = _cost(field, best)
+    for _ in range(rounds):
+        if least <= enough:
+            break
+        trial = _twos(field, _threes(easy, _twos(easy, best, chance), chance), chance)
+        cost = _cost(field, trial)
+        if cost < least:
+            best, least = trial, cost
     return _table(field, best)
 
 
