@@ -67,8 +67,13 @@ def rank(model: Model, ends: Ends) -> tuple[int, int]:
     return max(ends.values(), default=0), sum(model.topic[a] != model.topic[b] for a, b in pairwise(ends))
 
 
-def arrange(model: Model, steps: frozenset[int], search: Search, known: Ends | None = None) -> Arranged | None:
-    """A good round of exactly these steps, or None when none was found; ``known`` is a valid round of them to start from."""
+def arrange(
+    model: Model, steps: frozenset[int], search: Search, known: Ends | None = None, *, bounded: bool = True
+) -> Arranged | None:
+    """A good round of exactly these steps, or None when none was found; ``known`` is a valid round of them to start from.
+
+    Not ``bounded``: the bound is only the seconds of the steps, which costs no time.
+    """
     try:
         orders = infer(model, steps)
     except Contradiction:
@@ -80,7 +85,7 @@ def arrange(model: Model, steps: frozenset[int], search: Search, known: Ends | N
     if not firsts:
         return None
     firsts.sort(key=lambda ends: rank(model, ends))
-    bound = lower_bound(model, steps, orders)
+    bound = lower_bound(model, steps, orders) if bounded else sum(model.seconds[i] for i in steps)
     best = firsts[0]
     for ends in firsts[:2]:
         better = _improved(model, ends, Effort(tries=search.patience.tries // 2), rng)

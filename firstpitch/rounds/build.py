@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from firstpitch.catalogue.texts import fill
@@ -44,14 +44,15 @@ def build_problem(
         raise ValueError("the speaking pace must be above zero words a minute")
     van = ground.put_together(sheet, catalogue, links)
     walk_ground = lay_ground(sheet.body, sheet.plan, options.rates)
-    drafts = list(_drafts(van, walk_ground, options))
+    start = _start(van, options)
+    drafts = [_settled(van, draft, start) for draft in _drafts(van, walk_ground, options)]
     spots = [draft.spot for draft in drafts]
     named, walks = places_and_walks(walk_ground, [door_spot(walk_ground), *spots])
     return Problem(
         van=sheet.identity.name,
         mode=options.mode,
         start_name=options.start if not options.start_values else f"{options.start} with changes",
-        start=_start(van, options),
+        start=start,
         finish=_finish(van, options),
         places=tuple(named.values()),
         walks=walks,
@@ -75,6 +76,7 @@ class _Draft:
     requires: tuple[Literally, ...]
     waits: tuple[Wait, ...]
     lacks: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
 
 def _step_id(draft: _Draft) -> str:
@@ -83,12 +85,23 @@ def _step_id(draft: _Draft) -> str:
 
 def _drafts(van: ground.Van, walk_ground: Ground, options: RoundOptions) -> Iterator[_Draft]:
     shown: set[tuple[str, str]] = set()
+    told: set[tuple[str, str]] = set()
     for kit in van.kit.values():
         for spec in van.kind(kit).steps:
             if options.mode not in spec.modes or (spec.per == "kind" and (kit.kind, spec.id) in shown):
                 continue
             shown.add((kit.kind, spec.id))
-            yield _draft(van, walk_ground, kit, spec)
+            cautions = tuple(text for text in _stops(van, kit, spec) if (kit.kind, text) not in told)
+            told |= {(kit.kind, text) for text in cautions}
+            yield replace(_draft(van, walk_ground, kit, spec), cautions=cautions)
+
+
+def _stops(van: ground.Van, kit: Kit, spec: StepSpec) -> Iterator[str]:
+    """The cautions to stop for that are spoken before this step and that its own words do not hold already."""
+    kind = van.kind(kit)
+    for caution in kind.cautions:
+        if caution.level == "stop" and spec.id in caution.steps and caution.text not in spec.say:
+            yield fill(caution.text, kit.facts, kind.facts)
 
 
 def _draft(van: ground.Van, walk_ground: Ground, kit: Kit, spec: StepSpec) -> _Draft:
@@ -105,6 +118,26 @@ def _draft(van: ground.Van, walk_ground: Ground, kit: Kit, spec: StepSpec) -> _D
         waits.append(wait)
         lacks += wait_lacks
     return _Draft(kit, spec, spot, needs.literals, tuple(waits), tuple(dict.fromkeys(lacks)))
+
+
+def _settled(van: ground.Van, draft: _Draft, start: Mapping[str, str]) -> _Draft:
+    """The draft, where waits that have nothing left to do at the start last a second.
+
+    Water that is hot already needs no heating. That is only sure while it stays so: the short wait needs its own outcome to hold.
+    """
+    asked = {need.condition: need.values for need in draft.requires}
+    turned = {effect.condition for effect in _sets(van, draft)}
+    waits = []
+    for wait in draft.waits:
+        done = bool(wait.sets) and all(
+            start[e.condition] == e.value
+            and e.condition not in turned
+            and e.value in asked.get(e.condition, frozenset({e.value}))
+            for e in wait.sets
+        )
+        kept = tuple(Literally(e.condition, frozenset({e.value})) for e in wait.sets)
+        waits.append(replace(wait, seconds=1, sustains=(*wait.sustains, *kept)) if done else wait)
+    return replace(draft, waits=tuple(waits))
 
 
 def _spot(van: ground.Van, walk_ground: Ground, kit: Kit, spec: StepSpec) -> tuple[Spot, list[str]]:
@@ -154,10 +187,15 @@ def _effects(van: ground.Van, kit: Kit, owner: str, name: str, value: str) -> tu
     return tuple(Effect(f"{k.id}.{name}", value) for k in ground.owners(van, kit, owner))
 
 
+def _sets(van: ground.Van, draft: _Draft) -> tuple[Effect, ...]:
+    """What the step of a draft changes."""
+    return tuple(e for ref in draft.spec.sets for e in _effects(van, draft.kit, ref.owner, ref.name, ref.values[0]))
+
+
 def _step(van: ground.Van, draft: _Draft, place: Place, options: RoundOptions) -> Step:
     kit, spec, kind = draft.kit, draft.spec, van.kind(draft.kit)
     say = fill(spec.say, kit.facts, kind.facts)
-    spoken = len(say.split()) * 60 / options.words_per_minute
+    spoken = sum(len(text.split()) for text in (*draft.cautions, say)) * 60 / options.words_per_minute
     own_try = spec.owner_try if options.mode == "handover" else 0.0
     return Step(
         id=_step_id(draft),
@@ -170,11 +208,12 @@ def _step(van: ground.Van, draft: _Draft, place: Place, options: RoundOptions) -
         level=spec.level,
         worth=spec.worth,
         requires=draft.requires,
-        sets=tuple(e for ref in spec.sets for e in _effects(van, kit, ref.owner, ref.name, ref.values[0])),
+        sets=_sets(van, draft),
         starts=tuple(wait.id for wait in draft.waits),
         awaits=tuple(f"{kit.id}.{name}" for name in spec.awaits),
         say=say,
         points=spec.points,
+        cautions=draft.cautions,
         spoken=math.ceil(spoken),
         hands=math.ceil(spec.hands),
         owner_try=math.ceil(own_try),

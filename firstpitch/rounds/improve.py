@@ -70,6 +70,17 @@ class Scale:
         topic = self.model.topic
         return sum(topic[a] != topic[b] for a, b in pairwise(order))
 
+    def more_breaks(self, order: Sequence[int], start: int, stop: int, to: int) -> int:
+        """By how many the breaks grow when the run [start, stop) is put just before position ``to``, which lies outside it."""
+        topic = self.model.topic
+
+        def cut(left: int, right: int) -> int:
+            inside = left >= 0 and right < len(order)
+            return int(inside and topic[order[left]] != topic[order[right]])
+
+        before = cut(start - 1, start) + cut(stop - 1, stop) + cut(to - 1, to)
+        return cut(start - 1, stop) + cut(to - 1, start) + cut(stop - 1, to) - before
+
     def reach(self, order: Sequence[int], start: int, stop: int) -> tuple[int, int]:
         """The range of positions to which the run ``order[start:stop]`` may move: from lo to hi."""
         run = needs = 0
@@ -107,7 +118,8 @@ def improve(scale: Scale, order: Sequence[int], effort: Effort, rng: random.Rand
     total = scale.total(now, ends, 0)
     if total is None or len(now) <= 1:
         return now
-    weight = total + scale.breaks(now) * BREAK
+    breaks = scale.breaks(now)
+    weight = total + breaks * BREAK
     best, best_weight = now, weight
     near = _neighbours(scale.model, now)
     cooling = (effort.cold / effort.hot) ** (1 / max(1, effort.tries))
@@ -121,10 +133,11 @@ def improve(scale: Scale, order: Sequence[int], effort: Effort, rng: random.Rand
         trial_total = scale.total(trial, trial_ends, min(move[0], move[2]))
         if trial_total is None:
             continue
-        trial_weight = trial_total + scale.breaks(trial) * BREAK
+        trial_breaks = breaks + scale.more_breaks(now, *move)
+        trial_weight = trial_total + trial_breaks * BREAK
         worse = trial_weight - weight
         if worse <= 0 or rng.random() < math.exp(-worse / heat):
-            now, ends, weight = trial, trial_ends, trial_weight
+            now, ends, weight, breaks = trial, trial_ends, trial_weight, trial_breaks
             if weight < best_weight:
                 best, best_weight = now, weight
     return best

@@ -142,10 +142,14 @@ class Model:
             found[wait.step].append(wait)
         return tuple(tuple(w) for w in found)
 
-    def detour(self, order: Sequence[int], at: int, step: int) -> int:
-        """The extra walking to visit ``step`` just before position ``at`` of this order of other steps [s]."""
+    def detour(self, order: Sequence[int], at: int, step: int, begin: int | None = None) -> int:
+        """The extra walking [s] to visit ``step`` just before position ``at`` of this order of other steps.
+
+        The walk begins at the place ``begin``, or where the round begins.
+        """
         here = self.place[step]
-        come = self.place[order[at - 1]] if at else self.start_place
+        first = self.start_place if begin is None else begin
+        come = self.place[order[at - 1]] if at else first
         if at == len(order):
             return self.walk[come][here]
         go = self.place[order[at]]

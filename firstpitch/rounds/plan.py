@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from firstpitch.rounds import exact
+from firstpitch.rounds.answer import plan_of
 from firstpitch.rounds.arrange import Arranged, Ends, Patience, Search, Tell, arrange, tighten
-from firstpitch.rounds.bound import least_walking, lower_bound
+from firstpitch.rounds.bound import bounds
 from firstpitch.rounds.causes import frame_of
 from firstpitch.rounds.choose import Lesson, choose, learn, most_worth, surely, weight, worth_of
 from firstpitch.rounds.clash import explain, musts_too_long, start_clash
 from firstpitch.rounds.improve import Scale
-from firstpitch.rounds.left_out import left_out
 from firstpitch.rounds.model import Model, index_problem
 from firstpitch.rounds.orders import Contradiction, infer
+from firstpitch.rounds.quick import at_once
 from firstpitch.rounds.reach import reachable
-from firstpitch.rounds.types import Clash, Plan, Problem, TimedStep, TimedWait
+from firstpitch.rounds.types import Clash, Plan, Problem
 
 ROOM_TRIES = 24
 QUICKER = 20
@@ -90,7 +91,7 @@ def _choose_and_arrange(model: Model, able: frozenset[int], room: int, search: S
         if lesson is not None:
             lessons.append(lesson)
             continue
-        quick = arrange(model, choice.steps, _quick(search))
+        quick = arrange(model, choice.steps, _quick(search), bounded=False)
         if quick is None:
             break
         over = 0 if fits is None else quick.total - fits
@@ -155,10 +156,12 @@ def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> P
         orders = infer(model, sure, able - sure)
     except Contradiction:
         return explain(model, able)
-    least, room = lower_bound(model, sure, orders), limit - least_walking(model, sure, orders)
+    first = _first_answer(model, able, limit, search)
+    least, walking = bounds(model, sure, orders)
     chosen = _Proof(None, worth_of(model, able))
     if least <= limit:
-        chosen = _choose_and_arrange(model, able, room, search, fits=limit)
+        chosen = _choose_and_arrange(model, able, limit - walking, search, fits=limit)
+        chosen = _richer(model, chosen, first, search)
     if chosen.found is None:
         chosen = _musts_only(model, able, limit, search, chosen.worth_bound)
     if chosen.found is None:
@@ -167,6 +170,24 @@ def _within(model: Model, able: frozenset[int], limit: int, search: Search) -> P
         return musts_too_long(limit, chosen.found.total, max(least, limit + 1 if chosen.none else 0))
     found = _fill_up(model, able, chosen.found, limit, search)
     return plan_of(model, able, tighten(model, found, search), chosen.worth_bound, search.seed)
+
+
+def _first_answer(model: Model, able: frozenset[int], limit: int, search: Search) -> Ends | None:
+    """A round within ``limit`` [s] at once, which is told of; None when none is found that quickly."""
+    ends = at_once(model, able, random.Random(search.seed))
+    total = max(ends.values(), default=0) if ends is not None else 0
+    if ends is None or total > limit:
+        return None
+    search.say("first round", total, sum(model.seconds[i] for i in ends))
+    return ends
+
+
+def _richer(model: Model, chosen: _Proof, first: Ends | None, search: Search) -> _Proof:
+    """The first answer, worked on, where the long search came to less worth."""
+    worth = -1 if chosen.found is None else worth_of(model, frozenset(chosen.found.ends))
+    if first is None or worth_of(model, frozenset(first)) <= worth:
+        return chosen
+    return replace(chosen, found=arrange(model, frozenset(first), search, first) or chosen.found)
 
 
 def _musts_only(model: Model, able: frozenset[int], limit: int, search: Search, most: int) -> _Proof:
@@ -189,7 +210,7 @@ def _fill_up(model: Model, able: frozenset[int], found: Arranged, limit: int, se
     spare = sorted(able - set(found.ends), key=lambda i: (-model.steps[i].worth, model.seconds[i], i))
     for step in spare:
         if found.total + model.seconds[step] <= limit:
-            trial = arrange(model, frozenset({*found.ends, step}), quick)
+            trial = arrange(model, frozenset({*found.ends, step}), quick, bounded=False)
             if trial is not None and trial.total <= limit:
                 found = trial
     return found
@@ -223,27 +244,3 @@ def _least_time(model: Model, able: frozenset[int], limit: int | None, worth: in
     breaks = sum(lit for (i, j), lit in program.arcs.items() if model.topic[i] != model.topic[j])
     program.cp.minimize(program.total * (len(model.steps) + 1) + breaks)
     return exact.solve(program, exact.Budget(work=60.0, seed=seed))
-
-
-def plan_of(model: Model, able: frozenset[int], found: Arranged, most: int, seed: int) -> Plan:
-    """The plan; proven only when it takes every step that can be done and no order of them can be quicker."""
-    ends = dict(sorted(found.ends.items(), key=lambda e: e[1]))
-    starters = {w: i for i, s in enumerate(model.steps) for w in s.starts}
-    waits = [
-        TimedWait(w.id, ends[starters[w.id]], ends[starters[w.id]] + w.seconds)
-        for w in model.problem.waits
-        if starters.get(w.id) in ends
-    ]
-    worth = worth_of(model, frozenset(ends))
-    return Plan(
-        steps=tuple(TimedStep(model.steps[i].id, end - model.seconds[i], end) for i, end in ends.items()),
-        waits=tuple(sorted(waits, key=lambda w: (w.start, w.wait))),
-        left_out=left_out(model, able, ends),
-        total=found.total,
-        bound=min(found.bound, found.total),
-        worth=worth,
-        worth_bound=max(most, worth),
-        breaks=sum(model.topic[a] != model.topic[b] for a, b in pairwise(ends)),
-        seed=seed,
-        proven=found.bound >= found.total and len(ends) == len(able),
-    )

@@ -10,6 +10,7 @@ import random
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from firstpitch.rounds.answer import plan_of
 from firstpitch.rounds.arrange import Arranged
 from firstpitch.rounds.causes import frame_of
 from firstpitch.rounds.choose import Lesson, choose, learn, worth_of
@@ -19,7 +20,6 @@ from firstpitch.rounds.greedy import Taste, build
 from firstpitch.rounds.improve import Effort, Scale, improve
 from firstpitch.rounds.model import Model, index_problem
 from firstpitch.rounds.orders import Contradiction, infer
-from firstpitch.rounds.plan import plan_of
 from firstpitch.rounds.reach import reachable
 from firstpitch.rounds.types import Clash, Plan, Problem
 
@@ -42,20 +42,24 @@ def quick_round(problem: Problem, *, seed: int = 0) -> Plan | Clash | None:
     able = reachable(model, range(len(model.steps)))
     if model.musts - able:
         return explain(model, able)
-    rng = random.Random(seed)
-    found = _arranged(model, able, rng)
-    if found is None or not _fits(model, found):
-        order = list(found or ())
-        found = _shortened(model, able, order, rng)
-        if found is None:
-            found = _shortened(_musts_only(model), able, order, rng)
-            found = None if found is None else _polished(model, found, rng)
+    found = at_once(model, able, random.Random(seed))
     if found is None:
         return None
     if not _fits(model, found) and model.limit is not None:
         return musts_too_long(model.limit, _total(found), sum(model.seconds[i] for i in model.musts))
-    better = _polished(model, found, rng)
-    return plan_of(model, able, Arranged(better, sum(model.seconds[i] for i in better)), worth_of(model, able), seed)
+    return plan_of(model, able, Arranged(found, sum(model.seconds[i] for i in found)), worth_of(model, able), seed)
+
+
+def at_once(model: Model, able: frozenset[int], rng: random.Random) -> Ends | None:
+    """A valid round of steps among ``able``, of as much worth as is found quickly; None when this way finds none.
+
+    It is over the minutes only where no round of the musts is found that keeps to them.
+    """
+    found = _arranged(model, able, rng)
+    if found is None or not _fits(model, found):
+        order = list(found or ())
+        found = _shortened(model, able, order, rng) or _shortened(_musts_only(model), able, order, rng)
+    return None if found is None else _polished(model, found, rng)
 
 
 def _total(ends: Ends) -> int:

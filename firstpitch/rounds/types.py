@@ -47,7 +47,10 @@ class Place:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the round. ``seconds`` = spoken + hands + owner's try, rounded up."""
+    """One step of the round. ``seconds`` = spoken + hands + owner's try, rounded up.
+
+    Spoken are ``say`` and before it ``cautions``, those to stop for.
+    """
 
     id: str
     kit: str
@@ -64,6 +67,7 @@ class Step:
     awaits: tuple[str, ...] = ()
     say: str = ""
     points: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
     spoken: int = 0
     hands: int = 0
     owner_try: int = 0

@@ -26,26 +26,32 @@ class _Walk:
     states: int
 
 
-def walk_bound(model: Model, steps: Sequence[int], orders: Orders) -> int:
-    """A proven lower bound on the seconds walked in any valid round that takes all of ``steps``."""
+def walk_bound(
+    model: Model, steps: Sequence[int], orders: Orders, *, start: int | None = None, work: int = MOST_WORK
+) -> int:
+    """A proven lower bound on the seconds walked past all of ``steps`` from the place ``start`` (where the round begins if None).
+
+    ``work`` is how many states may be looked at.
+    """
+    begin = model.start_place if start is None else start
     ranked = sorted(steps, key=lambda s: (-(orders.before[s] | orders.after[s]).bit_count(), s))
     part: list[int] = []
     best = _Walk(0, (), 0)
-    work = 0
-    while work <= MOST_WORK:
-        telling = _telling(model, orders, best.order, [s for s in ranked if s not in part])
+    looked = 0
+    while looked <= work:
+        telling = _telling(model, orders, begin, best.order, [s for s in ranked if s not in part])
         if not telling:
             return best.seconds
-        walk = _least_walk(model, [*part, *telling], orders)
+        walk = _least_walk(model, [*part, *telling], orders, begin)
         if walk is None:
             return best.seconds
         part += telling
         best = walk
-        work += walk.states
+        looked += walk.states
     return best.seconds
 
 
-def _telling(model: Model, orders: Orders, walk: Sequence[int], left: Sequence[int]) -> list[int]:
+def _telling(model: Model, orders: Orders, begin: int, walk: Sequence[int], left: Sequence[int]) -> list[int]:
     """The steps to look at next: the one this walk would go furthest out of its way for, with what holds it there.
 
     Steps that cost nothing are put into the walk first, because together they can leave no free place for another.
@@ -54,7 +60,7 @@ def _telling(model: Model, orders: Orders, walk: Sequence[int], left: Sequence[i
     worst: tuple[int, int, list[int]] | None = None
     for step in left:
         first, last = _span(orders, order, step)
-        detours = [(model.detour(order, at, step), at) for at in range(first, last + 1)]
+        detours = [(model.detour(order, at, step, begin), at) for at in range(first, last + 1)]
         if not detours:
             return [step]
         least, at = min(detours)
@@ -73,8 +79,8 @@ def _span(orders: Orders, order: Sequence[int], step: int) -> tuple[int, int]:
     return first, last
 
 
-def _least_walk(model: Model, part: Sequence[int], orders: Orders) -> _Walk | None:
-    """The least walk from the start through all of ``part``; None when it takes more than MOST_STATES states."""
+def _least_walk(model: Model, part: Sequence[int], orders: Orders, begin: int) -> _Walk | None:
+    """The least walk from ``begin`` through all of ``part``; None when it takes more than MOST_STATES states."""
     n = len(part)
     needs = [sum(1 << k for k in range(n) if orders.precedes(part[k], part[j])) for j in range(n)]
     place = [model.place[s] for s in part]
@@ -83,7 +89,7 @@ def _least_walk(model: Model, part: Sequence[int], orders: Orders) -> _Walk | No
     for _ in range(n):
         following: dict[tuple[int, int], tuple[int, tuple[int, ...]]] = {}
         for (done, last), (walked, order) in layer.items():
-            at = model.start_place if last < 0 else place[last]
+            at = begin if last < 0 else place[last]
             for j in range(n):
                 if done >> j & 1 or needs[j] & ~done:
                     continue

@@ -42,7 +42,7 @@ def bound(of: Problem) -> int:
                 step("first", 5, sets="x=1"), step("fill", asks="x=1", starts="w"), step("taste", 6, awaits="w", sets="y=1"),
                 step("last", 8, place="b", asks="y=1"), start="x=0, y=0", waits=[wait("w", 100)],
             ),
-            5 + 10 + 100 + 6 + 8,
+            5 + 10 + 100 + 6 + 5 + 8,
         ),
         (problem(step("fill", place="c", starts="w"), step("taste", 6, awaits="w"), waits=[wait("w", 100)]), 12 + 10 + 100 + 6),
         (
@@ -56,7 +56,7 @@ def bound(of: Problem) -> int:
     ],
 )  # fmt: skip
 def test_bound(of: Problem, seconds: int) -> None:
-    """The bound counts the steps, the least walk in the orders that are forced, and waits with what must come before and after."""
+    """The bound counts the steps, the least walk in forced orders, and waits with what must come before and after and the walk to it."""
     assert bound(of) == seconds
 
 
@@ -117,3 +117,22 @@ def _scattered(points: list[tuple[int, int]]) -> Problem:
 
 def _walk(walk: tuple[tuple[int, ...], ...], places: list[int]) -> int:
     return sum(walk[a][b] for a, b in pairwise(places))
+
+
+def test_the_walk_before_and_after_a_wait_counts() -> None:
+    """A wait to be begun after three places and followed by two more: the bound holds the least walk of each part beside the wait."""
+    of = problem(
+        step("one", 5, place="b", sets="p=1"),
+        step("two", 5, place="c", sets="q=1"),
+        step("heat", 10, asks="p=1, q=1", starts="w"),
+        step("hot", 6, awaits="w", sets="h=1"),
+        step("left", 8, place="b", asks="h=1", sets="l=1"),
+        step("right", 8, place="c", asks="h=1", sets="r=1"),
+        step("other", 20, place="b"),
+        start="p=0, q=0, h=0, l=0, r=0",
+        waits=[wait("w", 500)],
+    )
+    walk = of.walks
+    there = min(walk["a"]["b"] + walk["b"]["c"] + walk["c"]["a"], walk["a"]["c"] + walk["c"]["b"] + walk["b"]["a"])
+    back = min(walk["a"]["b"] + walk["b"]["c"], walk["a"]["c"] + walk["c"]["b"])
+    assert bound(of) == 5 + 5 + there + 10 + 500 + 6 + back + 8 + 8

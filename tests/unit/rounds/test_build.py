@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from firstpitch.catalogue.types import Caution
 from firstpitch.rounds import Effect, Literally, Missing, WalkRates
 from tests.unit.rounds.kinds import (
     catalogue,
@@ -14,6 +16,7 @@ from tests.unit.rounds.kinds import (
     guard_spec,
     kind,
     kit,
+    lines,
     link,
     litres,
     problem_of,
@@ -46,6 +49,43 @@ def test_seconds_are_words_handling_and_the_owners_try() -> None:
     of = catalogue(kind("tap", spec(hands=8.5, owner_try=15.0)))
     show = step_of(problem_of(of, kit("t", "tap")), "t.show")
     assert (show.seconds, show.spoken, show.hands, show.owner_try) == (26, 2, 9, 15)
+
+
+def stop(text: str, *steps: str, level: str = "stop") -> Caution:
+    return Caution(level, text, steps, "warning", "common practice, no source")  # type: ignore[arg-type]
+
+
+def test_cautions_to_stop_for_are_spoken_before_the_step_once_a_kind() -> None:
+    """Ten words of a stop caution add 4 s to the first step it names, at the first kit of the kind, and to no other."""
+    text = "one two three four five six seven eight nine ten"
+    of = catalogue(
+        kind("tap", spec(hands=8.0), spec("again", hands=8.0), cautions=(stop(text, "show", "again"),)),
+    )
+    problem = problem_of(of, kit("a", "tap"), kit("b", "tap"))
+    found = {s.id: (s.seconds, s.spoken, s.cautions) for s in problem.steps if s.kit in {"a", "b"}}
+    assert found == {
+        "a.show": (14, 6, (text,)),
+        "a.again": (10, 2, ()),
+        "b.show": (10, 2, ()),
+        "b.again": (10, 2, ()),
+    }
+
+
+def test_other_cautions_and_words_that_are_said_anyway_take_no_time() -> None:
+    """A care, a note or a caution for the whole kit is for the papers; one that the step says anyway takes no time of its own."""
+    of = catalogue(
+        kind(
+            "tap",
+            spec(hands=8.0, say="Mind your hand. It is hot."),
+            cautions=(
+                stop("Far too long a text.", "show", level="care"),
+                stop("Mind your hand.", "show"),
+                stop("Stop."),
+            ),
+        )
+    )
+    show = step_of(problem_of(of, kit("t", "tap")), "t.show")
+    assert (show.cautions, show.spoken) == ((), 3)
 
 
 def test_a_film_has_no_owners_try() -> None:
@@ -200,6 +240,23 @@ def test_unknown_cold_water_is_told() -> None:
     known = problem_of(of, kit("h", "heater", facts=figures), cold_water=288.15)
     assert known.missing == ()
     assert known.waits[0].seconds == pytest.approx(36.9 * 60, rel=0.003)
+
+
+def test_a_wait_whose_end_is_there_at_the_start_takes_a_second_while_it_stays_so() -> None:
+    """A full tank needs no filling, while it stays full; one that a step empties first fills anew."""
+    fill = spec("fill", starts=("filling",))
+    wait = wait_spec("filling", by="filling", volume="size", flow="flow")
+    wait = replace(wait, sets=lines("self.tank = full"))
+    facts = {"size": fact("size", "l"), "flow": fact("flow", "l/min")}
+    figures = {"size": litres(40), "flow": litres(10 / 60)}
+    tank = condition("tank", "empty", "full", hook_up="full")
+    stays = catalogue(kind("filler", fill, waits=[wait], facts=facts, conditions=[tank]))
+    assert problem_of(stays, kit("f", "filler", facts=figures)).waits[0].seconds == 240
+    full = problem_of(stays, kit("f", "filler", facts=figures), start="on-hook-up").waits[0]
+    assert (full.seconds, full.sustains) == (1, (Literally("f.tank", frozenset({"full"})),))
+    for emptied in (replace(fill, sets=lines("self.tank = empty")), replace(fill, requires=lines("self.tank = empty"))):
+        of = catalogue(kind("filler", emptied, waits=[wait], facts=facts, conditions=[tank]))
+        assert problem_of(of, kit("f", "filler", facts=figures), start="on-hook-up").waits[0].seconds == 240
 
 
 VALVE = kind(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -111,3 +112,19 @@ def test_improve_never_worsens_and_repeats_itself(seed: int) -> None:
 
 def _weight(scale: Scale, order: list[int], ends: dict[int, int]) -> float:
     return max(ends.values()) + BREAK * scale.breaks(order)
+
+
+@settings(deadline=None, max_examples=100)
+@given(st.lists(st.sampled_from("abc"), min_size=2, max_size=9), st.data())
+def test_breaks_of_a_move_are_counted_as_those_of_the_whole_order(topics: list[str], data: st.DataObject) -> None:
+    """How many breaks a move adds is the breaks of the order after it less those before."""
+    n = len(topics)
+    of = problem(*(replace(step(f"s{i}"), topic=topic) for i, topic in enumerate(topics)))
+    scale = scale_of(of, {i: 10 * (i + 1) for i in range(n)})
+    order = data.draw(st.permutations(range(n)))
+    start = data.draw(st.integers(0, n - 1))
+    stop = data.draw(st.integers(start + 1, n))
+    to = data.draw(st.sampled_from([*range(start + 1), *range(stop, n + 1)]))
+    after = moved(order, start, stop, to)
+    if to not in (start, stop):
+        assert scale.breaks(after) - scale.breaks(order) == scale.more_breaks(order, start, stop, to)
