@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from firstpitch.cli import van as shared
+from firstpitch.cli.files import check_folder
 
 
 @click.command(epilog="\b\nExamples:\n  firstpitch demo\n  firstpitch demo --van heron --sheet > heron.yaml")
@@ -32,8 +33,9 @@ def command(name: str, out: str, only_sheet: bool) -> None:
         if only_sheet:
             click.echo(sheets()[name].read_text("utf-8"), nl=False)
             return
+        folder = check_folder(out)
         with as_file(sheets()[name]) as path:
-            _do(path, name, Path(out))
+            _do(path, name, folder)
 
 
 def _do(path: Path, name: str, out: Path) -> None:

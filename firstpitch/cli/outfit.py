@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from firstpitch.cli import van as shared
-from firstpitch.cli.outfit_inputs import DAY, echo_json, open_outfit, outfit_files, write_files
+from firstpitch.cli.files import write_files
+from firstpitch.cli.outfit_inputs import DAY, echo_json, open_outfit, outfit_files
 
 if TYPE_CHECKING:
     from firstpitch.outfit import OutfitCheck, Verdict

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -55,16 +53,6 @@ def outfit_files(outfit: Outfit, stem: str) -> dict[str, bytes]:
 
     data = outfit_data(outfit, made=date.today())
     return {f"{stem}-outfit.pdf": outfit_document(data), f"{stem}-outfit.html": outfit_page(data).encode()}
-
-
-def write_files(out: Path, files: Mapping[str, bytes]) -> list[Path]:
-    """Write files into a folder, each whole or not at all; gives their paths."""
-    out.mkdir(parents=True, exist_ok=True)
-    for name, content in files.items():
-        temporary = out / f".{name}.part"
-        temporary.write_bytes(content)
-        temporary.replace(out / name)
-    return [out / name for name in files]
 
 
 def echo_json(found: Any) -> None:

@@ -11,7 +11,8 @@ from typing import Any
 import click
 
 from firstpitch.cli import van as shared
-from firstpitch.cli.outfit_inputs import open_outfit, outfit_files, write_files
+from firstpitch.cli.files import check_folder, write_files
+from firstpitch.cli.outfit_inputs import open_outfit, outfit_files
 
 
 @click.command(
@@ -55,11 +56,12 @@ def command(
             raise click.UsageError(
                 "--load and --stow are for the outfit and stow sheet: give the car too, with --car CAR."
             )
+        folder = check_folder(out)
         van, stem = shared.open_van(sheet, catalogue), Path(sheet).stem
         outfit = open_outfit(sheet, catalogue, car=car, load=load, stow=stow) if car is not None else None
         problem = shared.make_problem(van, **options)
         more = outfit_files(outfit, stem) if outfit is not None else {}
-        for path in write_pack(van, problem, Path(out), stem, seed, more=more):
+        for path in write_pack(van, problem, folder, stem, seed, more=more):
             click.echo(path)
 
 
@@ -77,6 +79,7 @@ def write_pack(
         for fact in plan.facts:
             click.echo(f"  · {fact}", err=True)
         sys.exit(shared.NO)
+    shared.stage("Setting the pages")
     data = pack_data(van.sheet, van.catalogue, problem, plan, made=date.today(), beside=tuple(more or ()))
     assert data.round is not None
     files: dict[str, bytes] = {
@@ -85,4 +88,5 @@ def write_pack(
         f"{stem}-round.pdf": round_document(data.round, data.van),
         f"{stem}-round.svg": round_svg(problem, plan).encode(),
     }
+    shared.end_progress()
     return write_files(out, files | dict(more or {}))

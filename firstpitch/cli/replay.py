@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 from typing import Any
 
 import click
 
 from firstpitch.cli import van as shared
+from firstpitch.cli.files import read_text
 
 
 @click.command(
@@ -33,7 +33,9 @@ def command(sheet: str, sequence: str, catalogue: str | None, part: bool, as_jso
 
         van = shared.open_van(sheet, catalogue)
         problem = shared.make_problem(van, **options)
-        found = replay(problem, read_sequence(_text(sequence), sequence), whole=not part)
+        found = replay(
+            problem, read_sequence(read_text(sequence, "a sequence of steps", _LARGEST), sequence), whole=not part
+        )
         if as_json:
             import json
 
@@ -50,24 +52,6 @@ def command(sheet: str, sequence: str, catalogue: str | None, part: bool, as_jso
                 click.echo(f"{clock(b.at):>6}  {b.rule}: {b.text}{harm}")
         if found:
             sys.exit(shared.NO)
-
-
-def _text(path: str) -> str:
-    from firstpitch.sheet.errors import SheetError
-
-    file = Path(path)
-    if file.is_dir():
-        raise SheetError(f"{path}: this is a folder; name a file with a sequence of steps.")
-    if not file.exists():
-        raise SheetError(f"{path}: there is no such file.")
-    if file.stat().st_size > _LARGEST:
-        raise SheetError(
-            f"{path}: the file has {file.stat().st_size:,} bytes; a sequence of steps has at most {_LARGEST:,}."
-        )
-    try:
-        return file.read_text("utf-8")
-    except UnicodeDecodeError:
-        raise SheetError(f"{path}: the file is not UTF-8 text; save it as UTF-8.") from None
 
 
 _LARGEST = 5_000_000

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from firstpitch.cli import van as shared
+from firstpitch.cli.files import check_file, write_files
 
 if TYPE_CHECKING:
     from firstpitch.rounds import Clash, Plan, Problem
 
 
 @click.command(
-    epilog="\b\nExamples:\n  firstpitch round van.yaml\n  firstpitch round van.yaml --minutes 60 --water kept --why\n"
+    epilog="\b\nExamples:\n  firstpitch round van.yaml\n  firstpitch round van.yaml --minutes 90 --water kept --why\n"
     "  firstpitch round van.yaml --mode film --json > round.json"
 )
 @shared.sheet_argument
@@ -42,6 +42,7 @@ def command(
     with shared.faults_as_exit_codes():
         from firstpitch.rounds import Clash, plan_round
 
+        picture = check_file(svg) if svg is not None else None
         van = shared.open_van(sheet, catalogue)
         problem = shared.make_problem(van, **options)
         plan = plan_round(problem, seed=seed, tell=shared.progress)
@@ -49,10 +50,10 @@ def command(
         if isinstance(plan, Clash):
             _tell_clash(problem, plan, as_json)
             sys.exit(shared.NO)
-        if svg:
+        if picture is not None:
             from firstpitch.papers import round_svg
 
-            Path(svg).write_text(round_svg(problem, plan), encoding="utf-8")
+            write_files(picture.parent, {picture.name: round_svg(problem, plan).encode()})
         if as_json:
             import json
 
@@ -61,7 +62,7 @@ def command(
             click.echo(json.dumps(round_object(problem, plan), ensure_ascii=False, indent=1))
             return
         _print_round(problem, plan, why)
-        if svg:
+        if picture is not None:
             click.echo(f"The picture of the round is in {svg}.")
 
 
@@ -74,7 +75,7 @@ def _tell_clash(problem: Problem, clash: Clash, as_json: bool) -> None:
                 {
                     "van": problem.van,
                     "mode": problem.mode,
-                    "start": problem.start_name,
+                    "start_name": problem.start_name,
                     "clash": list(clash.facts),
                     "smallest": clash.smallest,
                     "least_s": clash.least_seconds,

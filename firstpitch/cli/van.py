@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -77,6 +78,12 @@ def catalogue_option(command: F) -> F:
     )(command)
 
 
+def _a_number(_context: click.Context, _option: click.Parameter, value: float | None) -> float | None:
+    if value is not None and math.isnan(value):
+        raise click.BadParameter("this is not a number.")
+    return value
+
+
 def round_options(command: F) -> F:
     """How the round is to be held."""
     options = [
@@ -88,7 +95,10 @@ def round_options(command: F) -> F:
             help="handover: the owner tries things too. film: the speaker alone.",
         ),
         click.option(
-            "--minutes", type=click.FloatRange(0, 24 * 60), help="The time there is. Left out: as long as it takes."
+            "--minutes",
+            type=click.FloatRange(0, 24 * 60),
+            callback=_a_number,
+            help="The time there is. Left out: as long as it takes.",
         ),
         click.option(
             "--start",
@@ -107,6 +117,7 @@ def round_options(command: F) -> F:
         click.option(
             "--pace",
             type=click.FloatRange(60, 300),
+            callback=_a_number,
             default=150,
             show_default=True,
             help="The speaker's words a minute.",
@@ -148,6 +159,12 @@ def progress(stage: str, total: int | None, bound: int | None) -> None:
         from firstpitch.rounds.wording import clock
 
         click.echo(f"\r{stage}: {clock(total or 0)}, at least {clock(bound or 0)}".ljust(60), nl=False, err=True)
+
+
+def stage(words: str) -> None:
+    """What long work is about now, on the same line as ``progress``."""
+    if sys.stderr.isatty():
+        click.echo(f"\r{words} …".ljust(60), nl=False, err=True)
 
 
 def end_progress() -> None:

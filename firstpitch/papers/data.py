@@ -166,20 +166,35 @@ def _ask(sheet: BuildSheet) -> tuple[AskLine, ...]:
 
 
 def _start_up(catalogue: Catalogue, numbered: Sequence[NumberedKit]) -> tuple[StartUpLine, ...]:
-    """What all kit asks for, each thing once, with the largest number that any one of them asks for."""
+    """What all kit asks for, each thing once, with the largest number that any one of them asks for.
+
+    Things are the same where one is called like the other with more words behind it; the longer name stands.
+    """
     whole = catalogue.kinds.get(_VAN)
     kinds = [*([whole] if whole else []), *{n.kind.key: n.kind for n in numbered}.values()]
-    found: dict[str, StartUpLine] = {}
+    found: list[StartUpLine] = []
     for kind in kinds:
         for item in kind.start_up:
-            key = item.item.casefold()
-            known = found.get(key)
-            if known is None:
-                found[key] = StartUpLine(item.item, item.number, item.why)
-            else:
-                why = known.why if item.why in known.why else f"{known.why}; {item.why}"
-                found[key] = StartUpLine(known.item, max(known.number, item.number), why)
-    return tuple(found.values())
+            at = next((n for n, known in enumerate(found) if _same_thing(known.item, item.item)), None)
+            if at is None:
+                found.append(StartUpLine(item.item, item.number, item.why))
+                continue
+            known = found[at]
+            why = known.why if item.why in known.why else f"{known.why}; {item.why}"
+            found[at] = StartUpLine(max(known.item, item.item, key=len), max(known.number, item.number), why)
+    return tuple(found)
+
+
+def _same_thing(one: str, other: str) -> bool:
+    """Whether two items of the start-up list are one thing.
+
+    >>> _same_thing("Mains polarity tester", "mains polarity tester that plugs into a socket")
+    True
+    >>> _same_thing("Spare battery for the alarm fob", "Spare battery for the mover's handset")
+    False
+    """
+    short, long = sorted((one.casefold(), other.casefold()), key=len)
+    return long == short or long.startswith((f"{short} ", f"{short},"))
 
 
 def _missing(sheet: BuildSheet, numbered: Sequence[NumberedKit]) -> tuple[MissingFigure, ...]:

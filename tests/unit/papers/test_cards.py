@@ -195,6 +195,16 @@ def test_start_up_list_names_each_thing_once() -> None:
     assert torches[0].why.endswith("; to see the tap")
 
 
+@each_van
+def test_start_up_list_names_nothing_twice_in_other_words(name: str) -> None:
+    """No two lines of a demo van's list begin with the same three words, save what is for different things."""
+    items = [line.item for line in data(name).start_up]
+    heads = [" ".join(item.casefold().replace(",", "").split()[:3]) for item in items]
+    assert sorted(heads) == sorted(set(heads) | {h for h in heads if h.startswith("spare battery for")})
+    assert sum(item.startswith("Mains polarity tester") for item in items) == 1
+    assert sum(item.startswith("Cleaner for drinking-water") for item in items) == 1
+
+
 def test_unknown_dealer_leaves_a_line_to_write_on() -> None:
     """Without a dealer on the sheet the pack leaves room for a name, and invents none."""
     van = demo_round("wren")
