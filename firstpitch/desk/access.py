@@ -232,3 +232,9 @@ def the_van(person: Person, pk: int) -> Van:
 def the_handover(person: Person, pk: int) -> Handover:
     """One handover of the branch; 404 for any other."""
     return get_object_or_404(handovers(person), pk=pk)
+
+
+def the_round(person: Person, pk: int) -> Handover:
+    """One handover of the branch for its live round: with van and branch, its plan and record read only where they are asked for."""
+    found = handovers(person).select_related("van__branch", "specialist").defer("plan", "record", "car", "load", "stow")
+    return get_object_or_404(found, pk=pk)

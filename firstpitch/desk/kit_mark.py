@@ -7,6 +7,9 @@ import json
 from functools import lru_cache
 from pathlib import Path
 
+from django.db.models import TextField
+from django.db.models.functions import Cast
+
 from firstpitch.desk.inputs import own_of
 from firstpitch.desk.models import Handover
 
@@ -23,10 +26,16 @@ def mark_of(handover: Handover) -> str:
         _program(),
         [van.pk, van.version, van.name, van.stock_number, van.sheet],
         [handover.pk, handover.owner_name, handover.due.isoformat(), handover.signed is not None],
-        [handover.plan, handover.options],
+        [_plan_text(handover), handover.options],
         [branch.words_per_minute, branch.metres_per_second, branch.choices, own_of(branch)],
     ]
     return hashlib.sha256(json.dumps(parts).encode()).hexdigest()[:16]
+
+
+def _plan_text(handover: Handover) -> str:
+    """The plan as it is stored: reading that is a tenth of the work of reading what it says."""
+    found = Handover.objects.filter(pk=handover.pk).values_list(Cast("plan", TextField()), flat=True)
+    return found.first() or ""
 
 
 @lru_cache(maxsize=1)

@@ -20,10 +20,14 @@ from firstpitch.rounds.walking import lay_ground
 
 LEVELS = {"stop": 0, "care": 1, "note": 2}
 PICTURE = "live-plan"
+EVENT_FIELDS = (
+    *("device", "number", "at", "received", "what", "data"),
+    *(f"by__{name}" for name in ("first_name", "last_name", "username")),
+)
 
 
-def kit_of(handover: Handover, events: Sequence[Event]) -> dict[str, Any]:
-    """All of it; ``events`` are those of the handover so far."""
+def kit_of(handover: Handover) -> dict[str, Any]:
+    """All of it but the events of the handover so far."""
     opened, problem = open_van(handover.van), problem_of(handover)
     return {
         "handover": handover.pk,
@@ -41,7 +45,6 @@ def kit_of(handover: Handover, events: Sequence[Event]) -> dict[str, Any]:
         "supplies": _supplies(opened, problem),
         "drawing": _drawing(opened),
         "ground": _ground(opened, problem),
-        "events": [event_json(event) for event in events],
     }
 
 

@@ -169,6 +169,22 @@ TIME_ZONE = os.environ.get("FIRSTPITCH_TIME_ZONE", "Europe/London")
 USE_I18N = False
 USE_TZ = True
 
+CACHES = {
+    "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"},
+    "kits-here": {
+        "BACKEND": "django.core.cache.backends.locmem.LocMemCache",
+        "LOCATION": "kits",
+        "TIMEOUT": None,
+        "OPTIONS": {"MAX_ENTRIES": 64},
+    },
+    "kits": {
+        "BACKEND": "django.core.cache.backends.filebased.FileBasedCache",
+        "LOCATION": DATA / "kept",
+        "TIMEOUT": 30 * 24 * 3600,
+        "OPTIONS": {"MAX_ENTRIES": 500},
+    },
+}
+
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA / "static"
 STATICFILES_DIRS = [PACKAGE / "static", ("fonts", PACKAGE.parent / "papers" / "fonts")]

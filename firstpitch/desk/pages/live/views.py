@@ -17,12 +17,13 @@ from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_GET, require_POST
 
 from firstpitch.desk.access import events as events_of
-from firstpitch.desk.access import handovers, member, members, the_handover
+from firstpitch.desk.access import handovers, member, members, the_round
 from firstpitch.desk.actions.live import take_events
 from firstpitch.desk.actions.photos import add_photo
+from firstpitch.desk.kept_kits import kit_answer
 from firstpitch.desk.kit_mark import mark_of
 from firstpitch.desk.live_events import EVENTS, MOST_EVENTS, FaultyError, Sight, read_event
-from firstpitch.desk.live_kit import event_json, kit_of
+from firstpitch.desk.live_kit import EVENT_FIELDS, event_json
 from firstpitch.desk.models import Event, Handover, Person
 from firstpitch.desk.replanning import replanned
 from firstpitch.desk.uploads import UploadError
@@ -53,7 +54,7 @@ def _body(request: HttpRequest) -> dict[str, Any]:
 
 def _told(person: Person, handover: Handover) -> list[Event]:
     """The events of a handover that tablets read."""
-    return list(events_of(person).filter(handover=handover, what__in=[*EVENTS, "conflict.seen"]))
+    return list(events_of(person).filter(handover=handover, what__in=[*EVENTS, "conflict.seen"]).only(*EVENT_FIELDS))
 
 
 @members()
@@ -61,18 +62,19 @@ def _told(person: Person, handover: Handover) -> list[Event]:
 @ensure_csrf_cookie
 def live(request: HttpRequest, handover: int) -> HttpResponse:
     """The screen; all that it shows comes from what the tablet keeps."""
-    return render(request, "desk/live/live.html", {"handover": the_handover(member(request), handover)})
+    return render(request, "desk/live/live.html", {"handover": the_round(member(request), handover)})
 
 
 @members()
 @require_GET
-@gzip_page
 def kit(request: HttpRequest, handover: int) -> HttpResponse:
     """All that a tablet needs to run this handover for a day without a network; ``have`` is the mark of what it holds already."""
-    found = the_handover(member(request), handover)
+    found = the_round(member(request), handover)
     mark = mark_of(found)
-    same = request.GET.get("have") == mark
-    answer = JsonResponse({"same": True} if same else {**kit_of(found, _told(member(request), found)), "mark": mark})
+    if request.GET.get("have") == mark:
+        answer: HttpResponse = JsonResponse({"same": True})
+    else:
+        answer = kit_answer(request, found, mark, [event_json(event) for event in _told(member(request), found)])
     answer.headers["Cache-Control"] = "no-store"
     return answer
 
@@ -82,7 +84,7 @@ def kit(request: HttpRequest, handover: int) -> HttpResponse:
 def events(request: HttpRequest, handover: int) -> HttpResponse:
     """A batch of events of one tablet; each is answered for by itself."""
     person = member(request)
-    found = the_handover(person, handover)
+    found = the_round(person, handover)
     try:
         given = _body(request)
     except UnreadableError as wrong:
@@ -112,8 +114,9 @@ def events(request: HttpRequest, handover: int) -> HttpResponse:
 def since(request: HttpRequest, handover: int) -> HttpResponse:
     """What was written after the mark that the tablet got last time; a little of what it has already may come again."""
     person = member(request)
-    found = the_handover(person, handover)
+    found = the_round(person, handover)
     rows = events_of(person).filter(handover=found, what__in=[*EVENTS, "conflict.seen"]).order_by("received", "pk")
+    rows = rows.only(*EVENT_FIELDS)
     after = request.GET.get("after", "")
     mark = _time(after)
     new = rows if mark is None else rows.filter(received__gt=mark)
@@ -138,7 +141,7 @@ def _time(text: Any) -> datetime | None:
 def replan(request: HttpRequest, handover: int) -> HttpResponse:
     """The rest of the round, planned anew from what the desk and the tablet know; nothing is written."""
     person = member(request)
-    found = the_handover(person, handover)
+    found = the_round(person, handover)
     try:
         given = _body(request)
         at = _time(given.get("at")) or timezone.now()
