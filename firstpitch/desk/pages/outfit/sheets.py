@@ -86,7 +86,10 @@ def load(request: HttpRequest, handover: int) -> HttpResponse:
     """The load list: a thing at a time, the water on the road, what was measured. ``?thing=`` opens one thing."""
     person = member(request)
     found = the_handover(person, handover)
-    opened = open_van(found.van)
+    try:
+        opened = open_van(found.van)
+    except SheetError:  # its own page says what is wrong
+        return redirect("outfit", found.pk)
     top = things.load_tree(found.load)
     if request.method != "POST":
         return _load_page(request, found, opened, top)

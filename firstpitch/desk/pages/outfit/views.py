@@ -83,7 +83,7 @@ def stow(request: HttpRequest, handover: int) -> HttpResponse:
         before = kept_outfit(found)
         seen = None if sent.get("force") is True else str(sent.get("seen", ""))
         kept = keep_stow(by=person, handover=found, stowed=wanted, seen=seen, best=sent.get("best") is True)
-    except (ValueError, AttributeError) as wrong:
+    except (ValueError, AttributeError, SheetError) as wrong:
         return _refused(found, wrong)
     after = kept_outfit(kept)
     return JsonResponse(_answer(request, kept, after, before.outfit))
