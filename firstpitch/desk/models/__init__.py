@@ -3,6 +3,8 @@
 from firstpitch.desk.models.branch import Branch
 from firstpitch.desk.models.branch_event import BranchEvent
 from firstpitch.desk.models.event import Event
+from firstpitch.desk.models.film import Film
+from firstpitch.desk.models.film_upload import FilmUpload
 from firstpitch.desk.models.handover import Handover
 from firstpitch.desk.models.invitation import Invitation
 from firstpitch.desk.models.job import Job
@@ -20,6 +22,8 @@ __all__ = [
     "Branch",
     "BranchEvent",
     "Event",
+    "Film",
+    "FilmUpload",
     "Handover",
     "Invitation",
     "Job",
