@@ -15,6 +15,8 @@ How we label:
   that talk is thus in time, one that comes when the talk has gone on to something else is late. What is only described (what a hot-plate
   takes, that it stays hot) is no act.
 - A caution in the same line as the act is in time. A caution without steps of its own is due before the first act with its kit.
+- What two steps ask for alike (the towbar's own point, shown and then clipped to) is said for both; so is a caution that two kits share
+  in the same words (smelling gas; the flue cover before gas). A caution counts when its danger or its rule is spoken, not a hint of it.
 - Kit that is alike shares its labels: any of them may be named, the first on the sheet is meant.
 - A thing said in two halves on two lines is ``~`` on the first and whole on the second.
 - A figure is a number of this van or of how to use it, with its unit or counting its parts: volts, minutes to wait and miles to the
