@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 STAMP := .venv/.ready
 
-.PHONY: run test check bench format lock clean
+.PHONY: run test test-postgres check bench format lock clean
 
 run: $(STAMP)
 	$(BIN)/firstpitch demo
@@ -11,6 +11,9 @@ run: $(STAMP)
 
 test: $(STAMP)
 	$(BIN)/python -m pytest -n 2
+
+test-postgres: $(STAMP)
+	FIRSTPITCH_TEST_POSTGRES=1 $(BIN)/python -m pytest tests/unit/desk tests/browser
 
 check: $(STAMP)
 	$(BIN)/ruff check .

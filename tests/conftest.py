@@ -8,3 +8,8 @@ import tempfile
 os.environ.setdefault("FIRSTPITCH_DATA", tempfile.mkdtemp(prefix="firstpitch-test-"))
 os.environ.setdefault("FIRSTPITCH_LOG", "WARNING")
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+from tests import postgres
+
+if postgres.wanted():
+    postgres.use()

@@ -190,16 +190,18 @@ STATIC_ROOT = DATA / "static"
 STATICFILES_DIRS = [PACKAGE / "static", ("fonts", PACKAGE.parent / "papers" / "fonts")]
 MEDIA_ROOT = DATA / "media"
 MEDIA_URL = "/media/"
-_BUCKET = os.environ.get("FIRSTPITCH_S3_BUCKET", "")
+
+
+def media_storage(bucket: str, endpoint: str) -> dict[str, Any]:
+    """Where media are kept: in a bucket when one is named, else in the data folder."""
+    if not bucket:
+        return {"BACKEND": "django.core.files.storage.FileSystemStorage"}
+    options = {"bucket_name": bucket, "endpoint_url": endpoint or None, "signature_version": "s3v4"}
+    return {"BACKEND": "storages.backends.s3.S3Storage", "OPTIONS": options}
+
+
 STORAGES: dict[str, dict[str, Any]] = {
-    "default": (
-        {
-            "BACKEND": "storages.backends.s3.S3Storage",
-            "OPTIONS": {"bucket_name": _BUCKET, "endpoint_url": os.environ.get("FIRSTPITCH_S3_ENDPOINT") or None},
-        }
-        if _BUCKET
-        else {"BACKEND": "django.core.files.storage.FileSystemStorage"}
-    ),
+    "default": media_storage(os.environ.get("FIRSTPITCH_S3_BUCKET", ""), os.environ.get("FIRSTPITCH_S3_ENDPOINT", "")),
     "staticfiles": {"BACKEND": "firstpitch.desk.statics.VersionedStatics"},
 }
 WHITENOISE_MAX_AGE = 3600

@@ -16,6 +16,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from tests import postgres
+
 ARTEFACTS = Path(__file__).resolve().parents[1] / "artefacts"
 SIZES = {"wide": (1180, 820), "tall": (820, 1180), "phone": (390, 844)}
 NAMES = {"specialist": "maud", "technician": "idris", "manager": "sorrel"}
@@ -46,6 +48,8 @@ def _chromium() -> str | None:
 def environment(data: Path, **more: str) -> dict[str, str]:
     """The surroundings of a desk with this data folder."""
     kept = {name: value for name, value in os.environ.items() if name != "DJANGO_ALLOW_ASYNC_UNSAFE"}
+    if postgres.wanted():
+        kept["FIRSTPITCH_DATABASE"] = postgres.database_of(data)
     return {
         **kept,
         "FIRSTPITCH_DATA": str(data),
