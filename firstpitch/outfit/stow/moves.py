@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from firstpitch.outfit.stow.evaluate import Score, StowFigures, evaluate, kilos, score
+from firstpitch.outfit.stow.left import car_room, may_ride, wanted
 from firstpitch.outfit.stow.problem import Counts, StowProblem, stow_problem
 from firstpitch.outfit.verdict import Word, compare
 
 if TYPE_CHECKING:
-    from firstpitch.outfit.types import Outfit
+    from firstpitch.outfit.types import LoadItem, Outfit
 
 NOT_YET, HOME = "", "home"
 MOST_MOVES = 30
@@ -156,7 +157,7 @@ def _described(problem: StowProblem, before: Counts, after: Counts, change: tupl
     nose = now.nose.middle - was.nose.middle
     what = item.name if pieces == 1 and item.number == 1 else f"{pieces} × {item.name}"
     if to < 0:
-        action = f"Leave {what} ({kilos(item.mass * pieces)}) at home"
+        action = _away(problem, now, item, f"{what} ({kilos(item.mass * pieces)})", item.mass * pieces)
     elif origin < 0:
         action = f"Put {what} in {problem.lockers[to].name}"
     else:
@@ -176,6 +177,16 @@ def _described(problem: StowProblem, before: Counts, after: Counts, change: tupl
     return Move(
         item.id, pieces, names[0], names[1], nose, now.inertia - was.inertia, now.side - was.side, -spared, sentence
     )
+
+
+def _away(problem: StowProblem, figures: StowFigures, item: LoadItem, what: str, mass: float) -> str:
+    """Out of the van: into the car first, where the thing is wanted and may lie there; then home."""
+    if not (wanted(item) and may_ride(item)):
+        return f"Leave {what} at home"
+    room = car_room(problem, figures)
+    if room.spare is None:
+        return f"Carry {what} in the car if that has room (what it may take is not known), else leave it at home"
+    return f"Carry {what} in the car" if room.spare >= mass else f"Leave {what} at home"
 
 
 def _sentence(problem: StowProblem, figures: StowFigures, word: Word, move: Move | None) -> str:

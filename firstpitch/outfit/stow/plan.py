@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from firstpitch.outfit.lockers import why_not
 from firstpitch.outfit.stow.evaluate import StowFigures, evaluate, kilos, score
 from firstpitch.outfit.stow.explain import WayOut, ways_out
+from firstpitch.outfit.stow.left import what_to_leave
 from firstpitch.outfit.stow.moves import blocks, word_of
 from firstpitch.outfit.stow.problem import Counts, StowProblem, Worth, stow_problem
 from firstpitch.outfit.stow.program import Solved, solve
@@ -19,9 +18,6 @@ from firstpitch.outfit.stow.search import polish, search
 from firstpitch.outfit.types import Load, Outfit, Stow
 from firstpitch.outfit.verdict import Word, shown, shown_span
 
-if TYPE_CHECKING:
-    from firstpitch.outfit.types import LoadItem
-
 SECONDS = 10.0
 TOLERANCE = 5.0
 """Points below which two stows count as equally good. Five are 5 kg·m² of yaw inertia, a five-hundredth of a caravan's: in the
@@ -29,7 +25,6 @@ steadiness model they move the critical speed by less than 0.1 km/h, and no lock
 
 FULL = 0.97  # share of a limit at which it is worth naming
 VISIBLE = 0.05  # kg
-MOST_NAMED = 5
 
 CAUTION = (
     "This reckons with the middle of each locker and with the masses the sheets give. Weigh the nose before you drive; "
@@ -114,7 +109,7 @@ def _plan(
     figures = evaluate(problem, counts)
     stow = problem.stow(counts)
     word = word_of(problem, figures)
-    out = _leave(problem, figures)
+    out = what_to_leave(problem, figures)
     return StowPlan(
         word=word,
         stow=stow,
@@ -139,37 +134,6 @@ def _aboard(problem: StowProblem, figures: StowFigures) -> Load:
     left = dict(figures.not_placed)
     items = (replace(item, number=item.number - left.get(item.id, 0)) for item in problem.items)
     return replace(problem.outfit.load, items=tuple(item for item in items if item.number > 0))
-
-
-def _leave(problem: StowProblem, figures: StowFigures) -> tuple[WayOut, ...]:
-    """Leaving at home what the plan leaves, and carrying it in the car where the car's figures say it may."""
-    if not figures.not_placed:
-        return ()
-    items = {item.id: item for item in problem.items}
-    left = [(items[key], number) for key, number in figures.not_placed]
-    mass = sum(item.mass * number for item, number in left)
-    names = ", ".join(f"{number} × {item.name}" if number > 1 else item.name for item, number in left[:MOST_NAMED])
-    names += f" and {len(left) - MOST_NAMED} more things" if len(left) > MOST_NAMED else ""
-    reasons = "".join(_homeless(problem, item) for item, _ in left[:MOST_NAMED])
-    found = [WayOut("leave", mass, f"Leave {kilos(mass)} at home: {names}.{reasons}")]
-    car = problem.outfit.car
-    if car.gross_vehicle_mass is not None and car.kerb_mass is not None and car.aboard is not None:
-        spare = car.gross_vehicle_mass - car.kerb_mass - car.aboard - figures.nose.high
-        if spare >= mass:
-            found.append(
-                WayOut(
-                    "carry", mass, f"Or carry that {kilos(mass)} in the car, which has {shown(spare, 'kg')} to spare."
-                )
-            )
-    return tuple(found)
-
-
-def _homeless(problem: StowProblem, item: LoadItem) -> str:
-    """Why an item has no locker at all."""
-    reasons = {why_not(item, locker) for locker in problem.lockers}
-    if "" in reasons or not problem.lockers:
-        return ""
-    return f" {item.name} fits no locker: {sorted(reasons)[0] if len(reasons) == 1 else '; '.join(sorted(reasons))}."
 
 
 def _carried(problem: StowProblem, counts: Counts) -> tuple[Carried, ...]:
@@ -223,7 +187,8 @@ def _near(problem: StowProblem, figures: StowFigures) -> tuple[str, ...]:
 def _sentence(problem: StowProblem, figures: StowFigures, word: Word, out: tuple[WayOut, ...]) -> str:
     nose = shown_span(figures.nose, "kg")
     if figures.not_placed:
-        return f"Not everything can go along. {out[0].sentence} Then the noseweight is {nose}."
+        what = " ".join(way.sentence for way in out if way.sort == "leave" or way is out[0])
+        return f"Not everything can go along in the caravan. {what} Then the noseweight is {nose}."
     if figures.breaches:
         return " ".join(breach.sentence for breach in figures.breaches)
     start = f"Everything has its place; the noseweight is {nose}."

@@ -144,7 +144,8 @@ def test_plan_moves_little_from_today() -> None:
 
 def test_plan_says_what_to_leave_and_what_would_help() -> None:
     """Too much for the noseweight limit: the least mass stays at home, and the limit that would do is named."""
-    heavy = LoadItem("chest", "Tool chest", 38.0, (0.4, 0.4, 0.4), only_in=("front",))
+    elsewhere = tuple(locker.id for locker in LOCKERS[1:])
+    heavy = LoadItem("chest", "Tool chest", 38.0, (0.4, 0.4, 0.4), never_in=elsewhere)
     made = outfit(load=Load("too much", (heavy, LOAD.items[2])), stow=None)
     plan = plan_stow(made)
     assert plan.word == "does not fit"
