@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from firstpitch.cli import van as shared
 from firstpitch.cli.files import check_folder, write_files
-from firstpitch.cli.outfit_inputs import open_outfit, outfit_files
+from firstpitch.cli.outfit_inputs import open_outfit
+
+if TYPE_CHECKING:
+    from firstpitch.outfit import Outfit
 
 
 @click.command(
@@ -49,7 +51,8 @@ def command(
     """Make the owner's pack of one van, as PDF and as a page.
 
     Cover with the van drawn to scale, cards for arriving, leaving, towing and winter, a card per kit with its cautions and figures, the
-    start-up list, and the round as a one-page programme. With --car the outfit and stow sheet is put beside it.
+    start-up list, and the round as a one-page programme. With --car the outfit and stow sheet has its
+    pages in it.
     """
     with shared.faults_as_exit_codes():
         if car is None and (load or stow):
@@ -60,16 +63,15 @@ def command(
         van, stem = shared.open_van(sheet, catalogue), Path(sheet).stem
         outfit = open_outfit(sheet, catalogue, car=car, load=load, stow=stow) if car is not None else None
         problem = shared.make_problem(van, **options)
-        more = outfit_files(outfit, stem) if outfit is not None else {}
-        for path in write_pack(van, problem, folder, stem, seed, more=more):
+        for path in write_pack(van, problem, folder, stem, seed, outfit=outfit):
             click.echo(path)
 
 
 def write_pack(
-    van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: int, *, more: Mapping[str, bytes] | None = None
+    van: shared.OpenVan, problem: Any, out: Path, stem: str, seed: int, *, outfit: Outfit | None = None
 ) -> list[Path]:
-    """Plan the round and write the pack's files and ``more``, which the pack names; leaves with exit code 1 without a round."""
-    from firstpitch.papers import pack_data, pack_document, pack_page, round_document, round_svg
+    """Plan the round and write the pack's files, with the sheet of ``outfit`` in it; leaves with exit code 1 without a round."""
+    from firstpitch.papers import outfit_data, pack_data, pack_document, pack_page, round_document, round_svg
     from firstpitch.rounds import Clash, plan_round
 
     plan = plan_round(problem, seed=seed, tell=shared.progress)
@@ -80,7 +82,9 @@ def write_pack(
             click.echo(f"  · {fact}", err=True)
         sys.exit(shared.NO)
     shared.stage("Setting the pages")
-    data = pack_data(van.sheet, van.catalogue, problem, plan, made=date.today(), beside=tuple(more or ()))
+    today = date.today()
+    sheet = outfit_data(outfit, made=today) if outfit is not None else None
+    data = pack_data(van.sheet, van.catalogue, problem, plan, made=today, outfit=sheet)
     assert data.round is not None
     files: dict[str, bytes] = {
         f"{stem}-pack.pdf": pack_document(data),
@@ -89,4 +93,4 @@ def write_pack(
         f"{stem}-round.svg": round_svg(problem, plan).encode(),
     }
     shared.end_progress()
-    return write_files(out, files | dict(more or {}))
+    return write_files(out, files)

@@ -192,6 +192,11 @@ def _least(outfit: Outfit, laden: Laden) -> Verdict:
 
 
 def _guideline(laden: Laden, band: NoseBand) -> Verdict:
+    """The guideline with its band; what only a guideline says is never law."""
+    return replace(_against_guideline(laden, band), band=band.guideline)
+
+
+def _against_guideline(laden: Laden, band: NoseBand) -> Verdict:
     """Within 5 to 7 % it fits; a guideline is never law, and a limit that is lower comes first."""
     low, high = band.guideline
     asked = Asked(
@@ -220,7 +225,9 @@ def _guideline(laden: Laden, band: NoseBand) -> Verdict:
         return stated(
             asked, "tight", f"{start}: more is no harm by itself as long as every limit is kept.", laden.nose, high
         )
-    return stated(asked, "fits", f"{start}.", laden.nose, high)
+    nearer_low = laden.nose.low - low < high - laden.nose.high
+    near = replace(asked, least=nearer_low)
+    return stated(near, "fits", f"{start}.", laden.nose, low if nearer_low else high)
 
 
 def _rating(outfit: Outfit) -> Verdict:

@@ -38,6 +38,7 @@ def verdict_object(verdict: Verdict) -> Object:
         "number": _span(verdict.number),
         "limit": verdict.limit,
         "limit_is": "least" if verdict.least else "most",
+        "band": list(verdict.band) if verdict.band else None,
         "margin": verdict.margin,
         "shown_in": verdict.unit,
         "sentence": verdict.sentence,
@@ -199,7 +200,14 @@ def steadiness_object(found: SteadinessComparison) -> Object:
             for one in found.loadings
         ],
         "compared": [
-            {"name": one.name, "steadier_in": one.steadier, "gain": _band(one.gain), "sentence": one.sentence}
+            {
+                "name": one.name,
+                "steadier_in": one.steadier,
+                "less_steady_in": one.worse,
+                "both_above_in": one.both,
+                "gain": _band(one.gain),
+                "sentence": one.sentence,
+            }
             for one in found.compared
         ],
         "drawn": [

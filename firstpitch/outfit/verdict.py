@@ -63,6 +63,7 @@ UNBOUNDED = Span(-math.inf, math.inf)
 class Verdict:
     """One answer. ``number`` and ``limit`` are in SI (masses in kg), shown in ``unit``; ``least`` means the limit is a lower one.
 
+    ``band``: where a guideline wants the figure, from and to; ``limit`` is then the end of it that is nearer or passed.
     ``given`` are the sheet's figures it rests on, ``figures`` the published ones, ``unknown`` what must be found out first.
     """
 
@@ -79,6 +80,7 @@ class Verdict:
     given: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
     optional: bool = False
+    band: tuple[float, float] | None = None
 
     @property
     def margin(self) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from firstpitch.catalogue.types import Catalogue
 from firstpitch.papers.cautions import SafetyPart, usual_cautions
@@ -17,6 +18,9 @@ from firstpitch.papers.words import words
 from firstpitch.rounds.types import Plan, Problem
 from firstpitch.sheet.types import BuildSheet
 from firstpitch.sheet.units import show
+
+if TYPE_CHECKING:
+    from firstpitch.papers.outfit_sheet import OutfitData
 
 _VAN = "van"
 
@@ -59,7 +63,7 @@ class MissingFigure:
 
 @dataclass(frozen=True)
 class PackData:
-    """The owner's pack of one van. ``round`` is None where no round has been planned; ``beside`` names files put with it."""
+    """The owner's pack of one van. ``round`` is None where no round has been planned, ``outfit`` where no car was given."""
 
     van: str
     chassis_number: str
@@ -76,7 +80,7 @@ class PackData:
     start_up: tuple[StartUpLine, ...]
     missing: tuple[MissingFigure, ...]
     round: Programme | None
-    beside: tuple[str, ...] = ()
+    outfit: OutfitData | None = None
 
 
 def pack_data(
@@ -86,10 +90,10 @@ def pack_data(
     plan: Plan | None = None,
     *,
     made: date | None = None,
-    beside: Sequence[str] = (),
+    outfit: OutfitData | None = None,
 ) -> PackData:
     """The pack of ``sheet``. With ``problem`` and ``plan`` it holds the round; ``made`` is the date printed on it.
-    ``beside`` are the outfit and stow sheet's files in the same folder, which it names.
+    ``outfit`` is the outfit and stow sheet, which then has its pages in the pack.
 
     Same input, same pack. Figures the sheet lacks are said to be missing; none is put in their place.
     """
@@ -113,7 +117,7 @@ def pack_data(
         start_up=_start_up(catalogue, numbered),
         missing=_missing(sheet, numbered),
         round=programme(problem, plan, {n.kit.id: n.number for n in numbered}) if problem and plan else None,
-        beside=tuple(beside),
+        outfit=outfit,
     )
 
 

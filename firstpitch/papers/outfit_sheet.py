@@ -25,7 +25,7 @@ from firstpitch.outfit import (
     plan_stow,
 )
 from firstpitch.outfit.stow import Move, StowFigures, StowJudgement, StowPlan, improve, stow_problem
-from firstpitch.outfit.verdict import WORST_FIRST, shown, shown_span, worst
+from firstpitch.outfit.verdict import WORST_FIRST, Span, shown, shown_span, worst
 from firstpitch.papers import look
 from firstpitch.papers.data import day
 from firstpitch.papers.drawing.ink import InkMode
@@ -246,8 +246,11 @@ def _journey(outfit: Outfit) -> str:
 def _to_do(check: OutfitCheck, stow_says: tuple[str, ...]) -> tuple[str, ...]:
     """What does not fit, then what the stow asks for, then what must be found out."""
     wrong = [verdict.sentence for verdict in check.verdicts if verdict.binding and verdict.word == "does not fit"]
-    out = f"Find out {_listed(check.unknown)}: until then nobody can say whether all is well."
-    return tuple(dict.fromkeys([*wrong, *stow_says, *([out] if check.unknown else [])]))
+    binding = dict.fromkeys(name for verdict in check.verdicts if verdict.binding for name in verdict.unknown)
+    rest = [name for name in check.unknown if name not in binding]
+    out = [f"Find out {_listed([*binding])}: until then nobody can say whether all is well."] if binding else []
+    out += [f"Not known, though nothing above hangs on it: {_listed(rest)}."] if rest else []
+    return tuple(dict.fromkeys([*wrong, *stow_says, *out]))
 
 
 def _listed(words: Sequence[str]) -> str:
@@ -263,21 +266,28 @@ def verdict_lines(check: OutfitCheck) -> tuple[VerdictLine, ...]:
 def _line(number: int, verdict: Verdict) -> VerdictLine:
     digits = _DIGITS.get(verdict.unit, 0)
     known = verdict.number is not None and (math.isfinite(verdict.number.low) or math.isfinite(verdict.number.high))
-    limit = verdict.limit
-    least = "least " if verdict.least else ""
     return VerdictLine(
         number=number,
         title=verdict.title,
         word=verdict.word,
         standing="" if verdict.binding else "guideline" if verdict.standing == "guideline" else "not binding",
         figure=shown_span(verdict.number, verdict.unit, digits) if verdict.number and known else "",
-        limit=f"{least}{shown(limit, verdict.unit, digits)}" if limit is not None else "",
+        limit=_limit(verdict, digits),
         margin=_margin(verdict, digits),
         known=verdict.word != "cannot say" or known,
         sentence=verdict.sentence,
         source=f"{verdict.standing}; {verdict.source}",
         id=verdict.id,
     )
+
+
+def _limit(verdict: Verdict, digits: int) -> str:
+    """The limit, or the band of a guideline from end to end."""
+    if verdict.band:
+        return shown_span(Span(*verdict.band), verdict.unit, digits)
+    if verdict.limit is None:
+        return ""
+    return f"{'least ' if verdict.least else ''}{shown(verdict.limit, verdict.unit, digits)}"
 
 
 def _margin(verdict: Verdict, digits: int) -> str:

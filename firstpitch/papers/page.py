@@ -42,6 +42,11 @@ def pack_page(data: PackData) -> str:
     svg |= {side: draw(data.sheet, side, marks=data.marks, linked=True) for side in _SIDES}
     if data.round:
         svg["round"] = draw_timeline(data.round.problem, data.round.plan)
+    if data.outfit:
+        # The sheet is a page of its own, made from the same templates, so it can only be asked for here.
+        from firstpitch.papers.outfit_sheet import outfit_drawings
+
+        svg |= outfit_drawings(data.outfit, mode="page")
     # A sign stands beside the words that say the same, so it is hidden from screen readers.
     signs = {f"sign-{sign}": draw_sign(sign, hidden=True) for sign in SIGN_WORDS}
     return (
@@ -50,6 +55,7 @@ def pack_page(data: PackData) -> str:
         .render(
             data=data,
             words=words()["pack"],
+            outfit_words=words()["outfit"],
             blank=words()["ask"]["blank"],
             style=Markup(look.style_sheet()),  # our own file, never a user's text
             svg={key: Markup(value) for key, value in {**svg, **signs}.items()},  # escaped where it is written

@@ -27,10 +27,16 @@ def pack_document(data: PackData) -> bytes:
     svg["plan"] = draw(data.sheet, "plan", marks=data.marks, mode="fixed")
     for side in _SIDES:
         svg[side] = draw(data.sheet, side, marks=data.marks, mode="fixed")
-    printed = plain(data)
+    printed = {**plain(data), "outfit": None}
     if data.round:
         svg["round"] = draw_timeline(data.round.problem, data.round.plan, mode="fixed")
         printed |= _round_values(data.round)
+    if data.outfit:
+        # The sheet is set by this module when it stands alone, so it can only be asked for here.
+        from firstpitch.papers.outfit_sheet import outfit_drawings, outfit_values
+
+        printed["outfit"] = outfit_values(data.outfit)
+        svg |= outfit_drawings(data.outfit, mode="fixed", narrow=True)
     seen = len(data.marks)
     return typeset(
         "pack.typ",
@@ -78,7 +84,7 @@ def _round_values(round_: Programme) -> dict[str, Any]:
 def plain(value: object) -> Any:
     """A dataclass as plain values for JSON; the sheet, problem and plan behind it are not printed."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        hidden = ("sheet", "problem", "plan", "marks")
+        hidden = ("sheet", "problem", "plan", "marks", "outfit")
         return {f.name: plain(getattr(value, f.name)) for f in dataclasses.fields(value) if f.name not in hidden}
     if isinstance(value, tuple | list):
         return [plain(item) for item in value]

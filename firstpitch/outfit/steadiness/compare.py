@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -35,6 +35,8 @@ TOP = 200 / 3.6
 CURVE = tuple(float(speed) / 3.6 for speed in range(40, 141, 10))
 MARKS = (10.0, 50.0, 90.0)
 CLEAR = 0.9
+HAIR = 1e-9  # m/s
+ONE_PER_CENT = 0.01
 
 
 @dataclass(frozen=True)
@@ -76,10 +78,13 @@ class Steadiness:
 
 @dataclass(frozen=True)
 class Compared:
-    """A loading beside the first: in what share of samples it is the steadier, and by how much [m/s]; in a sentence."""
+    """A loading beside the first: in what share of samples it is ``steadier``, in what share ``worse``, in what share neither
+    loses its steadiness as far as the model looks (``both``); its ``gain`` [m/s]; in a sentence."""
 
     name: str
     steadier: float
+    worse: float
+    both: float
     gain: Band
     sentence: str
 
@@ -181,15 +186,47 @@ NO_SPEED = "This certifies no speed."
 
 
 def _against(first: Steadiness, other: Steadiness, before: Floats, after: Floats) -> Compared:
-    gain = _band(after - before)
-    steadier = float((after > before + 1e-9).mean())
-    worse = float((after < before - 1e-9).mean())
-    amount = f"by {shown(abs(gain.middle), 'km/h')} in the middle of the samples"
-    if steadier >= CLEAR:
-        words = f"{other.name} is steadier than {first.name}, {amount}"
-    elif worse >= CLEAR:
-        words = f"{other.name} is less steady than {first.name}, {amount}"
-    else:
-        words = f"Whether {other.name} or {first.name} is steadier cannot be said from these sheets"
-    share = f"it is the steadier in {steadier:.0%} of the samples"
-    return Compared(other.name, steadier, gain, f"{words} ({share}). {NO_SPEED}")
+    found = Compared(
+        other.name,
+        steadier=float((after > before + HAIR).mean()),
+        worse=float((after < before - HAIR).mean()),
+        both=float(((before >= TOP - HAIR) & (after >= TOP - HAIR)).mean()),
+        gain=_band(after - before),
+        sentence="",
+    )
+    return replace(found, sentence=f"{_beside(first.name, found)}. {NO_SPEED}")
+
+
+def _beside(first: str, found: Compared) -> str:
+    """Which of two loadings is the steadier, in words; never that it cannot be said where no sample shows a difference."""
+    other, top, same = found.name, shown(TOP, "km/h"), 1 - found.steadier - found.worse
+    amount = f"by {shown(abs(found.gain.middle), 'km/h')} in the middle of the samples"
+    if found.steadier >= CLEAR:
+        return f"{other} is steadier than {first}, {amount} (it is the steadier in {_share(found.steadier)} of the samples)"
+    if found.worse >= CLEAR:
+        return f"{other} is less steady than {first}, {amount} (it is the less steady in {_share(found.worse)} of the samples)"
+    if found.both >= CLEAR:
+        start = f"The model cannot tell {other} and {first} apart"
+        return f"{start}: in {_share(found.both)} of the samples neither loses its steadiness up to {top}, and it looks no higher"
+    if same >= CLEAR:
+        return f"{other} and {first} are equally steady in the model (no difference in {_share(same)} of the samples)"
+    parts = [
+        (f"{other} is the steadier in", found.steadier),
+        (f"{first} is the steadier in", found.worse),
+        (f"no difference is seen up to {top} in", same),
+    ]
+    shares = ", ".join(f"{words} {_share(share)}" for words, share in parts if round(share, 2) > 0)
+    return f"Whether {other} or {first} is steadier cannot be said from these sheets ({shares} of the samples)"
+
+
+def _share(share: float) -> str:
+    """A share in whole per cent that never reads as all or nothing when it is not.
+
+    >>> _share(0.4), _share(0.9999), _share(1.0), _share(0.001)
+    ('40 %', 'more than 99 %', '100 %', 'less than 1 %')
+    """
+    if 0 < share < ONE_PER_CENT:
+        return "less than 1 %"
+    if 1 - ONE_PER_CENT < share < 1:
+        return "more than 99 %"
+    return f"{share:.0%}".replace("%", " %")

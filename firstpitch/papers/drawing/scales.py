@@ -11,11 +11,13 @@ from firstpitch.papers.drawing.shell import text_width
 
 _WIDTH = 1000.0
 _EDGE = 40.0
+_BOLD = 1.12  # bold letters are so much wider
 _LEAST_SPAN = 0.6  # of the width is the scale itself, however long the names of the last limits are
 _SMALL = 13.0
 _ROW = 18.0
 _FINE, _COARSE, _MANY = 10, 50, 200  # kg between ticks, and where they get too many
 _DENSE = 0.7  # damping above which every second tenth is written
+_UNDER = 0.13  # of the plot's height is kept below nought, for the words that stand there
 _NAME = 34  # letters of a loading's name
 _DASHES = ("", "8 5", "2 4", "12 4 2 4")
 
@@ -26,9 +28,13 @@ def draw_nose_scale(scale: Scale, *, mode: InkMode = "page", width: float = _WID
     rows = _rows(scale, width)
     top, right = 54.0, _EDGE + _span(scale, width)
     base = top + 62 + _ROW * (max(one.row for one in rows) + 1 if rows else 1)
-    height = base + 6 + (_ROW if scale.unknown else 0)
+    unknown = _unknown_lines(scale, width)
+    height = base + 6 + _ROW * len(unknown)
     picture = Picture("nose-scale", (0, 0, width, height), "Noseweight and its limits", spoken(scale), mode=mode)
-    picture.text("name-start", _EDGE, 18, 15, "Noseweight in kg")
+    known = any(mark.role == "now" for mark in scale.marks)
+    picture.text(
+        "name-start", _EDGE, 18, 15, "Noseweight in kg" if known else "Noseweight in kg: what it is now is not known"
+    )
     _bands(picture, scale, width, top)
     picture.line("scale", [(_EDGE, top + 28), (right, top + 28)])
     for value in range(0, int(scale.top) + 1, _FINE if scale.top <= _MANY else _COARSE):
@@ -43,11 +49,25 @@ def draw_nose_scale(scale: Scale, *, mode: InkMode = "page", width: float = _WID
         picture.text("name-start" if heavy else "label-start", one.start, y, _SMALL, _words(one.mark))
     _pointer(picture, scale, width, top)
     if scale.unknown:
-        for n in range(8):
-            picture.line("wait-hatch", [(right - 60 + n * 8, top + 28), (right - 52 + n * 8, top)])
-        words = f"Not known, so nobody can say above: {', '.join(scale.unknown)}"
-        picture.text("name-start", _EDGE, height - 6, _SMALL, words)
+        drawn = _x(scale, width, max(mark.high for mark in scale.marks))
+        for n in range(min(8, max(1, int((right - drawn) / 8) - 1))):
+            picture.line("wait-hatch", [(right - 4 - n * 8, top + 28), (right + 4 - n * 8, top)])
+        for n, line in enumerate(unknown):
+            picture.text("name-start", _EDGE, base + _ROW * (n + 1), _SMALL, line)
     return picture.svg()
+
+
+def _unknown_lines(scale: Scale, width: float) -> list[str]:
+    """The limits nobody knows, in as many lines as the drawing is narrow."""
+    if not scale.unknown:
+        return []
+    lines = ["Not known, so nobody can say above: "]
+    for n, name in enumerate(scale.unknown):
+        piece = name + (", " if n + 1 < len(scale.unknown) else "")
+        if text_width(lines[-1] + piece, _SMALL) * _BOLD > width - 2 * _EDGE:
+            lines.append("")
+        lines[-1] += piece
+    return [line.strip() for line in lines]
 
 
 def _bands(picture: Picture, scale: Scale, width: float, top: float) -> None:
@@ -72,7 +92,8 @@ def _span(scale: Scale, width: float) -> float:
 
 def _words(mark: ScaleMark) -> str:
     if mark.role in ("guideline", "preferred"):
-        return f"{mark.label}: {mark.low:.0f} to {mark.high:.0f}"
+        low, high = f"{mark.low:.0f}", f"{mark.high:.0f}"
+        return f"{mark.label}: {low}" + (f" to {high}" if high != low else "")
     ruling = ", the ruling limit" if mark.role == "ruling" else ""
     return f"{mark.label} {mark.low:.0f}{ruling}"
 
@@ -178,6 +199,7 @@ def spoken(scale: Scale) -> str:
     """The scale in words, for those who cannot see it."""
     parts = [_words(mark) for mark in scale.marks if mark.role != "now"]
     now = [f"The noseweight is {m.low:.0f} to {m.high:.0f} kg" for m in scale.marks if m.role == "now"]
+    now = now or ["The noseweight is not known"]
     return ". ".join([*now, *parts, *(f"The limit of {name} is not known" for name in scale.unknown)]) + "."
 
 
@@ -190,7 +212,8 @@ def draw_steadiness(found: SteadinessComparison, *, mode: InkMode = "page", widt
     )
     picture = Picture("steadiness", (0, 0, width, height), "How quickly a swing dies away, over speed", desc, mode=mode)
     bands = [band for one in found.loadings for band in one.curve]
-    high, low = max(0.1, *(band.high for band in bands)), min(0.0, *(band.low for band in bands))
+    high = max(0.1, *(band.high for band in bands))
+    low = min(-_UNDER * high, *(band.low for band in bands))
     plot = _Plot(found.loadings[0].speeds, low, high, 60.0, width - 20, 40.0, height - 56)
     _axes(picture, plot)
     for n, one in enumerate(found.loadings):
@@ -240,10 +263,10 @@ def _axes(picture: Picture, plot: _Plot) -> None:
     for speed in plot.speeds:
         picture.text("label", plot.at(speed, 0)[0], plot.base + 20, _SMALL, f"{speed * 3.6:.0f}")
     step = 1 if plot.high < _DENSE else 2
-    for tenth in range(0, int(plot.high * 10) + 1, step):
+    for tenth in range(math.ceil(plot.low * 10 / step) * step, int(plot.high * 10) + 1, step):
         y = plot.at(plot.speeds[0], tenth / 10)[1]
         picture.line("rule", [(plot.left - 6, y), (plot.left, y)])
-        picture.text("label-end", plot.left - 10, y + 4, _SMALL, f"{tenth / 10:.1f}")
+        picture.text("label-end", plot.left - 10, y + 4, _SMALL, f"{tenth / 10:.1f}".replace("-", "−"))
     picture.text("label", (plot.left + plot.right) / 2, plot.base + 40, _SMALL, "km/h")
     picture.text("label", 16, (plot.top + plot.base) / 2, _SMALL, "damping", upright=True)
     picture.text("label-start", plot.left + 6, zero + 15, _SMALL, "below this line a swing grows")

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firstpitch.outfit import Towbar, check_outfit, nose_scale
+from firstpitch.outfit import Load, Towbar, check_outfit, nose_scale
 from firstpitch.outfit.coupling import d_value, largest_trailer, nose_band, nose_limits
 from firstpitch.outfit.masses import laden
+from firstpitch.outfit.objects import outfit_object
 from firstpitch.sheet.types import Masses
 from tests.unit.outfit.vans import CAR, JOURNEY, kit, outfit, quantity, van
 
@@ -119,3 +120,18 @@ def test_nose_scale_holds_every_limit() -> None:
     assert [mark.low for mark in scale.marks if mark.role == "ruling"] == [90.0]
     assert scale.unknown == ("the towbar",)
     assert all(0 <= mark.high <= scale.top for mark in scale.marks)
+
+
+@pytest.mark.parametrize(("nose", "word"), [(40.0, "does not fit"), (75.0, "fits"), (80.0, "fits"), (110.0, "tight")])
+def test_guideline_carries_its_band(nose: float, word: str) -> None:
+    """The guideline's band is a figure of its own, 5 and 7 % of the laden mass, whatever the word; the limit is its nearer end."""
+    masses = replace(van().masses, measured_noseweight=nose, noseweight_limit=150.0)
+    empty = outfit(van=replace(van(), masses=masses), load=Load(), stow=None)
+    check = check_outfit(empty)
+    verdict = check.verdict("noseweight-guideline")
+    assert verdict.word == word
+    assert verdict.standing == "guideline"
+    assert not verdict.binding
+    assert verdict.band == pytest.approx((0.05 * 1200.0, 0.07 * 1200.0))
+    assert verdict.limit in verdict.band
+    assert next(v for v in outfit_object(check)["verdicts"] if v["id"] == verdict.id)["band"] == list(verdict.band)

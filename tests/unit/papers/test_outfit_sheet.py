@@ -10,14 +10,16 @@ from itertools import pairwise
 import pypdfium2
 import pytest
 
-from firstpitch.outfit import Outfit, Scale, ScaleMark, Stow, plan_stow, read_car, read_load
+from firstpitch.outfit import Outfit, Scale, ScaleMark, Span, Stow, Towbar, nose_scale, plan_stow, read_car, read_load
+from firstpitch.outfit.coupling import nose_band
 from firstpitch.papers import OutfitData, outfit_data, outfit_document, outfit_page
-from firstpitch.papers.drawing.scales import draw_nose_scale
+from firstpitch.papers.drawing.scales import draw_nose_scale, spoken
 from firstpitch.sheet import BuildSheet
 from tests.demo_rounds import TODAY, demo_round
 from tests.unit.papers.svg_reading import by_class, parse, points
 from tests.unit.papers.test_pack_page import read
 
+PARTS = ("the car", "the towbar", "the caravan's hitch", "the caravan")
 PAIRS = {
     "wren": ("hatchback", "wren-weekend"),
     "plover": ("estate", "plover-family"),
@@ -152,3 +154,60 @@ def test_page_links_and_headings_are_in_order(name: str) -> None:
     levels = [int(tag[1]) for tag, _ in page.elements if tag in ("h1", "h2", "h3")]
     assert levels[0] == 1
     assert all(b <= a + 1 for a, b in pairwise(levels))
+
+
+BARE = Scale(
+    100.0, (ScaleMark("guideline", 60.0, 84.0, "guideline"), ScaleMark("preferred", 60.0, 84.0, "best")), PARTS
+)
+
+
+@pytest.mark.parametrize("width", [560.0, 780.0, 900.0])
+def test_a_scale_without_any_limit_says_that_none_is_known(width: float) -> None:
+    """No limit and no noseweight known: no tick and no pointer is drawn, every missing limit is named, and nobody is told it fits."""
+    drawn = draw_nose_scale(BARE, width=width)
+    root = parse(drawn)
+    assert not by_class(root, "state-heavy")
+    assert not by_class(root, "body")
+    assert not by_class(root, "arrow")
+    assert "what it is now is not known" in drawn
+    written = "".join(root.itertext())
+    assert all(written.count(part) >= 2 for part in PARTS)  # drawn and spoken
+    assert "The noseweight is not known" in spoken(BARE)
+    (start, _), (end, _) = points(by_class(root, "scale")[0])
+    guideline_ends = start + (end - start) * 0.84
+    assert all(x > guideline_ends for e in by_class(root, "wait-hatch") for x, _ in points(e))
+
+
+@pytest.mark.parametrize("known", [("the car",), ("the car", "the towbar"), ("the caravan",)])
+def test_a_scale_with_few_limits_marks_the_least_as_ruling(known: tuple[str, ...]) -> None:
+    """Of one or two known limits the least is the heavy tick, and the others are named as not known."""
+    limits = {"the car": 75.0, "the towbar": 100.0, "the caravan": 90.0}
+    outfit = demo_outfit("heron")
+    car = replace(
+        outfit.car,
+        noseweight_limit=limits["the car"] if "the car" in known else None,
+        towbar=Towbar(limits["the towbar"] if "the towbar" in known else None, None),
+    )
+    masses = replace(outfit.van.masses, noseweight_limit=limits["the caravan"] if "the caravan" in known else None)
+    van = replace(outfit.van, masses=masses, kit=())
+    scale = nose_scale(nose_band(replace(outfit, car=car, van=van), 1500.0), Span(60.0, 60.0))
+    root = parse(draw_nose_scale(scale))
+    (start, _), (end, _) = points(by_class(root, "scale")[0])
+    heavy = [points(e)[0][0] for e in by_class(root, "state-heavy")]
+    least = min(limits[part] for part in known)
+    assert heavy == pytest.approx([start + (end - start) * least / scale.top], abs=0.01)
+    assert set(scale.unknown) == {"the car", "the towbar", "the caravan's hitch", "the caravan"} - set(known)
+
+
+def test_what_is_unknown_and_does_not_bind_holds_nothing_up() -> None:
+    """A parking brake nobody measured is said to be unknown, but not that nobody can say whether all is well."""
+    data = demo_data("wren")
+    assert data.to_do[-1] == "Not known, though nothing above hangs on it: the parking-brake force."
+
+
+def test_a_guideline_shows_its_band() -> None:
+    """The line of the noseweight guideline shows both ends of its band where the others show their limit."""
+    line = next(one for one in demo_data("wren").verdicts if one.id == "noseweight-guideline")
+    low, high = next((m.low, m.high) for m in demo_data("wren").scale.marks if m.role == "guideline")
+    assert line.limit == f"{low:.0f} kg to {high:.0f} kg"
+    assert line.standing == "guideline"
