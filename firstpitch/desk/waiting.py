@@ -41,8 +41,8 @@ class Waiting:
 
 
 def waiting_for(handover: Handover, lacks: Lacks, snags: Sequence[Snag], now: datetime, *, planned: bool) -> Waiting:
-    """What ``handover`` waits for at ``now``; nothing once it is signed."""
-    if handover.signed:
+    """What ``handover`` waits for at ``now``; nothing once it is signed or called off."""
+    if handover.signed or handover.called_off:
         return Waiting(handover, planned, "", ())
     late = _late(now - handover.due) if now > handover.due else ""
     found = [*_of_snags(snags), *_of_figures(lacks)]

@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db import transaction
 
-from firstpitch.desk.actions.handovers import SignedError
+from firstpitch.desk.actions.handovers import SignedError, refuse_called_off
 from firstpitch.desk.actions.history import write
 from firstpitch.desk.actions.vans import ChangedMeanwhileError
 from firstpitch.desk.inputs import OpenVan, open_van
@@ -24,6 +24,7 @@ def _locked(handover: Handover) -> Handover:
     locked = Handover.objects.select_for_update().select_related("van__branch").get(pk=handover.pk)
     if locked.signed:
         raise SignedError("The record of this handover is signed; car, load and stow cannot be changed any more.")
+    refuse_called_off(locked)
     return locked
 
 

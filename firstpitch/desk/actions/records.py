@@ -10,7 +10,7 @@ from typing import Any, Literal
 from django.db import transaction
 from django.utils import timezone
 
-from firstpitch.desk.actions.handovers import SignedError
+from firstpitch.desk.actions.handovers import SignedError, refuse_called_off
 from firstpitch.desk.actions.history import write
 from firstpitch.desk.models import Handover, Person, Role
 from firstpitch.desk.record_data import digest_of, open_stops
@@ -66,6 +66,7 @@ def sign_record(
     )
     if locked.signed:
         raise SignedError("The record of this handover is signed already; it stays as it is.")
+    refuse_called_off(locked)
     record = record_now(locked)
     _fit(record, seen)
     now = timezone.now().replace(microsecond=0)

@@ -38,6 +38,7 @@ READERS = {
     "device_of",
     "codes_left",
     "plain",
+    "refuse_called_off",
     "first_code",
     "open_invitation",
     "session_mark",

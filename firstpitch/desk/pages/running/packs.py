@@ -48,7 +48,7 @@ def _about(person: Person, one: Van) -> dict[str, Any]:
 def ask(request: HttpRequest, pk: int) -> HttpResponse:
     """Ask for a pack, with the round of the handover that comes next."""
     person, one = member(request), the_van(member(request), pk)
-    due = handovers(person).filter(van=one, signed=None).order_by("due").first()
+    due = handovers(person).filter(van=one, signed=None, called_off=None).order_by("due").first()
     ask_for_pack(by=person, van=one, handover=due)
     return redirect("van-pack", one.pk)
 

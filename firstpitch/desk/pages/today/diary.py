@@ -72,7 +72,7 @@ def diary_line(one: Waiting, today: date) -> DiaryLine:
     handover = one.handover
     local = timezone.localtime(handover.due)
     main, name = _main(one)
-    signed = handover.signed is not None
+    over = handover.signed is not None or handover.called_off is not None
     return DiaryLine(
         owner=handover.owner_name,
         van=handover.van.name,
@@ -83,9 +83,9 @@ def diary_line(one: Waiting, today: date) -> DiaryLine:
         specialist=handover.specialist.shown_name if handover.specialist else "",
         address=_address("handover", handover.pk),
         van_address=_address("van", handover.van_id),
-        change_address="" if signed else _address("handover-change", handover.pk),
+        change_address="" if over else _address("handover-change", handover.pk),
         main=main,
-        main_address=_address(name, handover.pk),
+        main_address=_address(name, handover.pk) if name else "",
         said=tuple(_said(one)),
     )
 
@@ -108,12 +108,16 @@ def day_words(when: datetime) -> str:
 def _main(one: Waiting) -> tuple[str, str]:
     if one.handover.signed:
         return "Record", "record"
+    if one.handover.called_off:
+        return "", ""
     return ("Hand over", "live") if one.planned else ("Plan the round", "round")
 
 
 def _said(one: Waiting) -> list[Said]:
     if one.handover.signed:
         return [Said(shape("done"), "Handed over and signed")]
+    if one.handover.called_off:
+        return [Said(shape("left-out"), "Called off", one.handover.why_off)]
     late = [Said(shape("now"), one.late)] if one.late else []
     if one.ready:
         return [*late, Said(shape("done"), "Ready")]

@@ -39,6 +39,8 @@ _SHOWN = (
     "owner_name",
     "due",
     "signed",
+    "called_off",
+    "why_off",
     *(f"van__{name}" for name in ("name", "stock_number", "lacks")),
     *(f"specialist__{name}" for name in ("first_name", "last_name", "username")),
 )
@@ -48,7 +50,7 @@ def _coming(person: Person, days: int) -> QuerySet[Handover]:
     """What Today shows: what is late, all of today, and so many days ahead; of each row only what is shown."""
     start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
     end = start + timedelta(days=days)
-    late = Q(signed=None, due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start)
+    late = Q(signed=None, called_off=None, due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start)
     found = handovers(person).filter(late | Q(due__gte=start, due__lt=end))
     planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
     return found.only(*_SHOWN).annotate(planned=planned)
@@ -61,18 +63,21 @@ def today(request: HttpRequest) -> HttpResponse:
     person, now, day = member(request), timezone.now(), timezone.localdate()
     further = "further" in request.GET
     coming = list(_coming(person, _FURTHER_DAYS if further else _AHEAD_DAYS)[:_MOST])
-    ids = {handover.van_id for handover in coming if not handover.signed}
+    ids = {handover.van_id for handover in coming if not (handover.signed or handover.called_off)}
     snags = snags_by_van(events(person).filter(van__in=ids, what__in=SNAG_EVENTS).only(*SNAG_FIELDS))
     lines = [
         waiting_for(h, kept_lacks(h.van), snags.get(h.van_id, []), now, planned=h.planned)  # type: ignore[attr-defined]
         for h in coming
     ]
     before, due, after = _parted(lines, day)
+    off = [one for one in due if one.handover.called_off]
+    due = [one for one in due if not one.handover.called_off]
     drawn = dayline(day, [(one.handover.due, _mark(one)) for one in due], now)
     about = {
         "day": day,
         "late": [shown(diary_line(one, day)) for one in before],
         "due": [shown(diary_line(one, day), number) for number, one in enumerate(due, 1)],
+        "off": [shown(diary_line(one, day)) for one in off],
         "after": [shown(diary_line(one, day)) for one in after],
         "waiting": due,
         "line": drawn,

@@ -95,7 +95,7 @@ def _whole(showing: Showing, view: Any) -> dict[str, Any]:
         "picture": picture_of(showing.opened, one.pk, view, number_of(drawing, showing.kit)),
         "listed": with_snags(drawing.listed, kits),
         "handovers": due,
-        "next": next((handover for handover in due if not handover.signed), None),
+        "next": next((handover for handover in due if not (handover.signed or handover.called_off)), None),
         "snags": showing.snags,
         "history": [told(event, titles) for event in events(showing.person).filter(van=one).order_by("-at")[:_LATEST]],
         "lacking": any(kit.lacks for kit in drawing.listed),
