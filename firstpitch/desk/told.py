@@ -49,7 +49,9 @@ def _photo(data: Data) -> str:
 
 
 def _stowed(data: Data) -> str:
-    return f"stowed the load{' as planned' if data.get('best') else ''}: {'; '.join(data.get('moved', ()))}".rstrip(": ")
+    return f"stowed the load{' as planned' if data.get('best') else ''}: {'; '.join(data.get('moved', ()))}".rstrip(
+        ": "
+    )
 
 
 def _on_step(words: str) -> Callable[[Data], str]:
@@ -70,12 +72,31 @@ def _found(data: Data) -> str:
     return f"found {data.get('condition', '')} to be {data.get('value', '')}: {data.get('reason', '')}".rstrip(": ")
 
 
+def _film_decided(data: Data) -> str:
+    said = {"accepted": "film it again", "dismissed": "no fault"}.get(data.get("verdict", ""), "not decided")
+    return f"said of a finding in the film “{data.get('words', '')}”: {said}. {data.get('reason', '')}".strip()
+
+
+def _film_shown(data: Data) -> str:
+    let = data.get("override") or {}
+    against = (
+        f" although these are missing: {'; '.join(let['texts'])} {let['name']} answers for it: {let['reason']}"
+        if let
+        else ""
+    )
+    return f"showed the film {data.get('name', '')} to the owner{against}"
+
+
 TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
     {
         "van.added": lambda _: "took the van in",
         "van.sheet_changed": _filled,
         "handover.added": lambda data: f"put the handover to {data.get('owner', '')} in the diary",
         "handover.changed": lambda data: f"changed the handover to {data.get('owner', '')}",
+        "handover.called_off": lambda data: (
+            f"called off the handover to {data.get('owner', '')}: {data.get('why', '')}"
+        ),
+        "handover.taken_up": lambda data: f"took the handover to {data.get('owner', '')} up again",
         "pack.made": lambda _: "had the pack made",
         "outfit.car": lambda data: f"wrote down the car: {data.get('car', '')}",
         "outfit.load": lambda data: f"wrote down the load: {data.get('load', '')}, {data.get('pieces', '?')} things",
@@ -98,6 +119,21 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "snag.mended": _mended,
         "photo.added": _photo,
         "photo": _photo,
+        "film.coming": lambda data: f"began to send the film {data.get('name', '')}",
+        "film.stopped": lambda data: f"stopped sending the film {data.get('name', '')}",
+        "film.sent": lambda data: f"sent the film {data.get('name', '')} in",
+        "film.part_sent": lambda data: f"sent a chapter in that was filmed again: {data.get('name', '')}",
+        "film.taken": lambda data: f"had the film {data.get('name', '')} looked at: it lasts {data.get('lasts', '')}",
+        "film.captions": lambda data: f"gave the film its captions: {data.get('name', '')}",
+        "film.check_asked": lambda _: "asked for the film to be checked",
+        "film.checked": lambda data: f"had the film checked: {data.get('score', '?')} of 100",
+        "film.part_replaced": lambda data: f"replaced the chapter “{data.get('chapter', '')}” of the film",
+        "film.decided": _film_decided,
+        "film.published": _film_shown,
+        "film.unpublished": lambda data: f"took the film off the owner's page: {data.get('why', '')}".rstrip(": "),
+        "film.speaker": lambda data: f"said who speaks in the film: {data.get('speaker', '')}",
+        "film.removed": lambda data: f"let the film {data.get('name', '')} go",
+        "film.labels": lambda _: "had labels for the film made",
         "record.signed": lambda _: "signed the record",
         "owner_link.made": lambda _: "made a link for the owner",
         "owner_link.extended": lambda _: "made the owner's link last longer",
