@@ -1,0 +1,127 @@
+"""One film of one van checked: what is said, missing, wrong, late or out of order, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from firstpitch.film.acts import acts_of
+from firstpitch.film.cautions import cautions_heard
+from firstpitch.film.evidence import weighed
+from firstpitch.film.figures import figures_of
+from firstpitch.film.fitted import not_fitted_in
+from firstpitch.film.ground import Ground, fit_of, ground_of, items_of, vocabulary_for
+from firstpitch.film.matching import Like, Speech, made_ready
+from firstpitch.film.order import Act, order_of
+from firstpitch.film.pace import pace_of
+from firstpitch.film.padding import padding_of
+from firstpitch.film.points import points_found
+from firstpitch.film.score import score_of
+from firstpitch.film.speech import breaths_of, heard_words
+from firstpitch.film.types import Coverage, FilmBrief, Recording, Stretch
+from firstpitch.film.weights import CAUTION_WEIGHTS, POINT_WEIGHTS
+from firstpitch.film.where import Where, where_of
+from firstpitch.film.words import Vocabulary
+
+MOST_WORDS = 60_000  # six hours of talk
+
+
+class FilmFault(ValueError):
+    """The recording cannot be checked; the message says why and what to do."""
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A brief with its wordings made ready; it may be kept and used for every film of the van."""
+
+    brief: FilmBrief
+    vocabulary: Vocabulary
+    points: Ground
+    cautions: Ground
+
+
+def prepared(brief: FilmBrief, like: Like) -> Prepared:
+    """``brief`` made ready for checking films: its wordings' vectors and words. Takes about a second; keep it for the next film."""
+    vocabulary = vocabulary_for(brief)
+    points, cautions = items_of(brief)
+    return Prepared(brief, vocabulary, ground_of(points, vocabulary, like), ground_of(cautions, vocabulary, like))
+
+
+def check_film(brief: FilmBrief, recording: Recording, like: Like) -> Coverage:
+    """Everything found in ``recording`` against ``brief``. ``like`` gives a unit row for each text, as ``media.sentences`` does.
+
+    Raises FilmFault when the recording holds more than ``MOST_WORDS`` words.
+    """
+    return check_prepared(prepared(brief, like), recording, like)
+
+
+def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverage:
+    """As ``check_film``, with a brief made ready before."""
+    words = heard_words(recording)
+    if len(words) > MOST_WORDS:
+        raise FilmFault(
+            f"the captions hold {len(words):,} words; at most {MOST_WORDS:,} can be checked: cut the film into parts"
+        )
+    brief = ready.brief
+    speech = made_ready(breaths_of(recording), ready.vocabulary, like)
+    fit, warned = fit_of(ready.points, speech), fit_of(ready.cautions, speech)
+    where = where_of(brief, speech, fit)
+    told, told_cautions = weighed(fit, speech, where, POINT_WEIGHTS), weighed(warned, speech, where, CAUTION_WEIGHTS)
+    points = points_found(told)
+    acts = acts_of(brief, told)
+    cautions = cautions_heard(brief, told_cautions, acts)
+    figures = figures_of(brief, speech, where)
+    order, silent = order_of(brief.problem, acts)
+    stop = {due.key for due in brief.cautions if due.level == "stop"}
+    return Coverage(
+        van=brief.van,
+        length=recording.length,
+        points=points,
+        figures=figures,
+        cautions=cautions,
+        order=order,
+        not_fitted=not_fitted_in(brief, speech),
+        stretches=stretches_of(brief, speech, where, acts),
+        padding=padding_of(speech, (told.chance, told_cautions.chance), figures),
+        pace=pace_of(words),
+        score=score_of(brief, points, cautions, figures, order),
+        blocking=tuple(c.caution for c in cautions if c.caution in stop and c.state != "said"),
+        notes=notes_on(recording, speech, silent),
+    )
+
+
+def stretches_of(brief: FilmBrief, speech: Speech, where: Where, acts: Sequence[Act]) -> tuple[Stretch, ...]:
+    """The film in stretches of talk about one kind of kit, with the acts in each."""
+    kits = {subject.kind: subject.kits for subject in brief.subjects}
+    found: list[Stretch] = []
+    most = where.chance.argmax(axis=0) if len(speech.breaths) else []
+    for at, breath in enumerate(speech.breaths):
+        kind = where.kinds[int(most[at])]
+        if found and found[-1].kind == kind:
+            found[-1] = Stretch(kind, found[-1].kits, found[-1].start, breath.end, ())
+        else:
+            found.append(Stretch(kind, kits.get(kind, ()), breath.start, breath.end, ()))
+    ends = [*(after.start for after in found[1:]), float("inf")]
+    return tuple(
+        Stretch(s.kind, s.kits, s.start, s.end, tuple(a.step for a in acts if s.start <= a.at < end))
+        for s, end in zip(found, ends, strict=True)
+    )
+
+
+ENGLISH = frozenset(
+    ["the", "and", "you", "it", "that", "is", "to", "of", "a", "in", "this", "on", "so", "for", "what", "i"]
+)
+
+
+def notes_on(recording: Recording, speech: Speech, silent: Sequence[str]) -> tuple[str, ...]:
+    """What the reader of the findings should know about the recording as a whole."""
+    words = [word.text.lower().strip(".,!?") for breath in speech.breaths for word in breath.words]
+    notes = list(recording.mended)
+    if not words:
+        return (*notes, "Nothing is spoken in this recording, so everything is missing.")
+    english = sum(word in ENGLISH for word in words) / len(words)
+    if len(words) >= 40 and english < 0.08:  # noqa: PLR2004
+        notes.append("This does not read like English. The check only knows English, so take none of its findings.")
+    if silent:
+        notes.append(f"Taken as done off camera: {'; '.join(dict.fromkeys(silent))}.")
+    return tuple(notes)

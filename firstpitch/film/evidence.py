@@ -1,0 +1,164 @@
+"""What speaks for each point or caution being said in each window, as named numbers, and how they are weighed into one chance."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from firstpitch.film.ground import OWN, SAY, WAY, Fit, Ground
+from firstpitch.film.matching import Rows, Speech
+from firstpitch.film.where import Where
+
+FEATURES = (
+    "kit", "kit_log", "own_like", "say_like", "way_like", "own_cover", "say_cover", "way_cover", "stands_out", "against_all",
+    "against_kin", "length", "joint", "second", "mass", "step_near", "kit_named", "kit_share", "kit_joint", "told", "told_mean",
+    "told_kin",
+)  # fmt: skip
+SMOOTH = 12.0  # words of the whole mixed into an item's own when its odds are reckoned
+NEAR = 8  # breaths on either side within which the other points of a step speak for one
+THIRD = -3  # a window may say two things; the third best rival is what an item must beat
+
+
+@dataclass(frozen=True)
+class Weights:
+    """A logistic weighing: one weight a feature and a constant. Fitted on the tuning half of the labelled films; see docs/film.md."""
+
+    constant: float
+    by_feature: Mapping[str, float]
+
+
+def features_of(fit: Fit, speech: Speech, where: Where) -> Rows:
+    """The features (items, windows, F), in the order of ``FEATURES``."""
+    ground = fit.ground
+    rows = [where.kinds.index(item.kind) for item in ground.items]
+    kit = where.in_windows(speech)[rows]
+    like = {sort: ground.best(fit.like, sort) for sort in (OWN, SAY, WAY)}
+    cover = {sort: ground.best(fit.cover, sort) for sort in (OWN, SAY, WAY)}
+    best = np.maximum(like[OWN], like[WAY])
+    out = (best - best.mean(axis=1, keepdims=True)) / np.maximum(best.std(axis=1, keepdims=True), 1e-3)
+    joint = best + 0.4 * np.maximum(cover[OWN], cover[WAY]) + 0.2 * like[SAY]
+    lead = joint - np.sort(joint, axis=0)[max(THIRD, -len(joint))]
+    named = where.named.max(axis=1)[rows][:, None] if where.named.size else np.zeros((len(rows), 1))
+    share = np.log1p(where.chance.sum(axis=1))[rows][:, None]
+    length = np.array([many for _, many in speech.windows], np.float32)
+    columns = (
+        kit, np.log(kit + 1e-3), like[OWN], like[SAY], like[WAY], cover[OWN], cover[SAY], cover[WAY], out, lead,
+        _against_kin(fit, joint), length, joint, _second(fit), _mass(fit), _near(fit, speech, lead + 0.3 * kit),
+        np.minimum(named, 1.5), share, kit * joint, *_told(fit, speech),
+    )  # fmt: skip
+    return np.asarray(np.stack([np.broadcast_to(column, joint.shape) for column in columns], axis=-1), np.float32)
+
+
+def _told(fit: Fit, speech: Speech) -> tuple[Rows, Rows, Rows]:
+    """How much likelier the words heard are in talk of the item than in any talk [nats]: in all, a word, against its kind."""
+    ground = fit.ground
+    heard = speech.present
+    told, kin = heard_odds(ground, heard.shape[1])
+    number = np.maximum(heard.sum(axis=1), 1.0)
+    whole = told @ heard.T
+    return (
+        np.asarray(np.clip(whole, -6.0, 10.0), np.float32),
+        np.asarray(np.clip(whole / number, -2.0, 4.0), np.float32),
+        np.asarray(np.clip(kin @ heard.T, -6.0, 8.0), np.float32),
+    )
+
+
+def heard_odds(ground: Ground, many: int) -> tuple[Rows, Rows]:
+    """For each item and concept the log of how much likelier it is in the item's wordings than in all, and than in those of its kind.
+
+    A unigram model smoothed towards the whole by ``SMOOTH`` words (Dirichlet smoothing; Zhai and Lafferty 2004, from memory).
+    """
+    share = np.where(ground.sort == SAY, 0.5 * ground.bound, 1.0)[:, None] * (ground.weights > 0)
+    counts = np.zeros((len(ground.items), many))
+    np.add.at(counts, ground.item, share)
+    kinds = np.array([item.kind for item in ground.items])
+    whole = counts.sum(axis=0) + 0.5
+    whole /= whole.sum()
+    size = counts.sum(axis=1, keepdims=True)
+    told = np.log((counts + SMOOTH * whole) / ((size + SMOOTH) * whole))
+    kin = np.zeros_like(told)
+    for kind in np.unique(kinds):
+        mine = kinds == kind
+        own = counts[mine].sum(axis=0) + SMOOTH * whole
+        own /= own.sum()
+        kin[mine] = np.log((counts[mine] + SMOOTH * own) / ((size[mine] + SMOOTH) * own))
+    return np.asarray(told, np.float32), np.asarray(kin, np.float32)
+
+
+def _second(fit: Fit) -> Rows:
+    """The likeness of the second best wording: one wording may be alike by chance, two seldom are."""
+    ground = fit.ground
+    found = np.zeros((len(ground.items), fit.like.shape[1]), np.float32)
+    bounds = [*np.flatnonzero(np.diff(ground.item, prepend=-1)), len(ground.item)]
+    for number, (first, after) in enumerate(pairwise(bounds)):
+        mine = fit.like[first:after]
+        found[number] = np.partition(mine, -2, axis=0)[-2] if len(mine) > 1 else mine[0]
+    return found
+
+
+def _mass(fit: Fit) -> Rows:
+    """How much meaning is heard in all: the rarity of the words of the best wording that are heard, not their share."""
+    ground = fit.ground
+    rows = fit.cover * ground.mass[:, None]
+    return np.asarray(np.maximum(ground.best(rows, OWN), ground.best(rows, WAY)), np.float32)
+
+
+def _near(fit: Fit, speech: Speech, lead: Rows) -> Rows:
+    """The best lead of the other items of the same group within a few breaths."""
+    many = len(speech.breaths)
+    by_breath = np.full((len(lead), many), -1.0, np.float32)
+    for span in {span for _, span in speech.windows}:
+        these = [w for w, (_, s) in enumerate(speech.windows) if s == span]
+        for shift in range(span):
+            kept = slice(shift, shift + len(these))
+            by_breath[:, kept] = np.maximum(by_breath[:, kept], lead[:, these])
+    wide = by_breath.copy()
+    for shift in range(1, min(NEAR, many - 1) + 1):
+        wide[:, shift:] = np.maximum(wide[:, shift:], by_breath[:, :-shift])
+        wide[:, :-shift] = np.maximum(wide[:, :-shift], by_breath[:, shift:])
+    groups = np.array([item.group for item in fit.ground.items])
+    found = np.full_like(wide, -0.5)
+    for group in np.unique(groups):
+        mine = np.flatnonzero(groups == group)
+        if mine.size > 1:
+            two = np.sort(wide[mine], axis=0)[-2:]
+            found[mine] = np.where(wide[mine] >= two[1], two[0], two[1])
+    return found[:, [first for first, _ in speech.windows]]
+
+
+def _against_kin(fit: Fit, joint: Rows) -> Rows:
+    """How far each item leads the best other item of its kind."""
+    kinds = np.array([item.kind for item in fit.ground.items])
+    found = np.zeros_like(joint)
+    for kind in np.unique(kinds):
+        mine = np.flatnonzero(kinds == kind)
+        if mine.size > 1:
+            two = np.sort(joint[mine], axis=0)[-2:]
+            other = np.where(joint[mine] >= two[1], two[0], two[1])
+            found[mine] = joint[mine] - other
+    return found
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """Items weighed against a film: how each wording fits, the features, and the chance (items, windows) that each is said."""
+
+    fit: Fit
+    speech: Speech
+    features: Rows
+    chance: Rows
+
+
+def weighed(fit: Fit, speech: Speech, where: Where, weights: Weights) -> Weighed:
+    """The chance of each item in each window, with all that led to it."""
+    features = features_of(fit, speech, where)
+    return Weighed(fit, speech, features, chances(features, weights))
+
+
+def chances(features: Rows, weights: Weights) -> Rows:
+    """The chance (items, windows) that each item is said in each window."""
+    row = np.array([weights.by_feature.get(name, 0.0) for name in FEATURES], np.float32)
+    return np.asarray(1.0 / (1.0 + np.exp(-(features @ row + weights.constant))), np.float32)
