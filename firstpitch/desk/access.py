@@ -26,6 +26,8 @@ from firstpitch.desk.models import (
     Branch,
     BranchEvent,
     Event,
+    Film,
+    FilmUpload,
     Handover,
     Invitation,
     Job,
@@ -161,6 +163,26 @@ def events(person: Person) -> QuerySet[Event]:
 def media(person: Person) -> QuerySet[Media]:
     """Files of the vans of the person's branch."""
     return Media.objects.filter(van__branch=_own(person))
+
+
+def films(person: Person) -> QuerySet[Film]:
+    """Films of the vans of the person's branch, newest first; those that were let go are left out."""
+    return Film.objects.filter(van__branch=_own(person), removed=None).select_related("van", "speaker")
+
+
+def films_spoken(person: Person, speaker: Person) -> QuerySet[Film]:
+    """Films in which somebody of the branch speaks and whose words are known."""
+    return films(person).filter(speaker=speaker, recording__isnull=False)
+
+
+def film_uploads(person: Person) -> QuerySet[FilmUpload]:
+    """Films that are coming in for the vans of the person's branch."""
+    return FilmUpload.objects.filter(van__branch=_own(person)).select_related("van", "by")
+
+
+def film_of_owner(handover: Handover) -> Film | None:
+    """The film that the owner of a handover sees, None while none is shown."""
+    return Film.objects.filter(van=handover.van_id, published__isnull=False, removed=None).first()
 
 
 def jobs(person: Person) -> QuerySet[Job]:

@@ -26,7 +26,7 @@ from firstpitch.rounds import (
 
 WISHES = ("first", "last", "without")
 Options = Mapping[str, Any]
-_AT_ONCE = Patience(starts=1, tries=0, work=0.0)
+AT_ONCE = Patience(starts=1, tries=0, work=0.0)
 
 
 def problem_with(handover: Handover, options: Options) -> Problem:
@@ -43,7 +43,7 @@ def at_once(handover: Handover, options: Options) -> Plan | Clash:
     quick = quick_round(problem)
     if isinstance(quick, Plan):
         return quick
-    return plan_round(problem, patience=_AT_ONCE)
+    return plan_round(problem, patience=AT_ONCE)
 
 
 def to_keep(handover: Handover, options: Options, plan: Plan) -> dict[str, Any]:

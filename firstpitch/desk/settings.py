@@ -187,7 +187,11 @@ CACHES = {
 
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA / "static"
-STATICFILES_DIRS = [PACKAGE / "static", ("fonts", PACKAGE.parent / "papers" / "fonts")]
+STATICFILES_DIRS = [
+    PACKAGE / "static",
+    ("fonts", PACKAGE.parent / "papers" / "fonts"),
+    ("papers", PACKAGE.parent / "papers" / "web"),
+]
 MEDIA_ROOT = DATA / "media"
 MEDIA_URL = "/media/"
 

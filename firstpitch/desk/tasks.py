@@ -4,27 +4,22 @@ in the transaction that ends the job.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import partial
 from types import MappingProxyType
-from typing import Any
 
 from django.utils import timezone
 
 from firstpitch.desk.actions.packs import PACK, keep_pack
+from firstpitch.desk.film_tasks import FILM_TASKS
 from firstpitch.desk.inputs import open_van, problem_of, round_options
 from firstpitch.desk.models import Handover, Job, Van
+from firstpitch.desk.task import Keep, Task, TaskError, Tell
 from firstpitch.papers import pack_pdf
 from firstpitch.rounds import Clash, build_problem, plan_round
 from firstpitch.sheet import SheetError
 
-Tell = Callable[[str], None]
-Keep = Callable[[], dict[str, Any]]
-Task = Callable[[Job, Tell], Keep]
-
-
-class TaskError(Exception):
-    """The work cannot be done, and trying again would not help; the words are for the person who asked."""
+__all__ = ["TASKS", "Task", "TaskError"]
 
 
 def make_pack(job: Job, tell: Tell) -> Keep:
@@ -55,4 +50,4 @@ def _planning(stage: str, total: int | None, bound: int | None) -> str:
     return f"planning the round: {round(total / 60)} minutes so far" if total else "planning the round"
 
 
-TASKS: Mapping[str, Task] = MappingProxyType({PACK: make_pack})
+TASKS: Mapping[str, Task] = MappingProxyType({PACK: make_pack, **FILM_TASKS})

@@ -17,6 +17,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("firstpitch.desk.pages.tablet.urls")),
     path("", include("firstpitch.desk.pages.catalogue.urls")),
     path("", include("firstpitch.desk.pages.settings.urls")),
+    path("", include("firstpitch.desk.pages.film.urls")),
     path("", include("firstpitch.desk.pages.running.urls")),
 ]
 

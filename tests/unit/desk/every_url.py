@@ -14,19 +14,21 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.contrib.auth.tokens import default_token_generator
+from django.core.files.base import ContentFile
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_encode
 from PIL import Image
 
+from firstpitch.desk.actions.film_uploads import begin_upload
 from firstpitch.desk.actions.owner_links import make_link
 from firstpitch.desk.actions.people import Invited, invite, session_mark
 from firstpitch.desk.actions.photos import add_photo
 from firstpitch.desk.actions.second_factor import start
 from firstpitch.desk.actions.snags import raise_snag
 from firstpitch.desk.inputs import open_van
-from firstpitch.desk.models import Handover, Job, Media, Person, Question, Role, Session, Van
+from firstpitch.desk.models import Film, Handover, Job, Media, Person, Question, Role, Session, Van
 
 
 @dataclass(frozen=True)
@@ -95,6 +97,8 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
     question = Question.objects.create(handover=handover, words="How do I drain it?")
     link = make_link(by=specialist, handover=handover)
     job = Job.objects.create(branch=van.branch, van=van, task="none", by=specialist)
+    film = _film(van, specialist)
+    upload = begin_upload(by=specialist, van=van, name="walk-round.mp4", size=9)
     kit = open_van(van).sheet.kit[0]
     start(by=specialist)
     invited = _invited(manager)
@@ -118,6 +122,8 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
         "snag": Example(snag.pk),
         "question": Example(question.pk),
         "job": Example(job.pk),
+        "film": Example(film.pk),
+        "upload": Example(upload.pk),
         "event": Example(uuid.uuid4(), row=False),
         "version": Example(van.version, row=False),
         "kit": Example(kit.id, row=False),
@@ -125,6 +131,14 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
         "kind": Example(kit.kind, row=False),
         "catalogue key": Example(kit.kind, row=False),
     }
+
+
+def _film(van: Van, specialist: Person) -> Film:
+    film = Film(van=van, name="walk-round.mp4", speaker=specialist, by=specialist)
+    film.file.save("walk-round.mp4", ContentFile(b"no film"), save=False)
+    film.poster.save("walk-round.jpg", ContentFile(b"no picture"), save=False)
+    film.save()
+    return film
 
 
 def _invited(manager: Person) -> Invited:
