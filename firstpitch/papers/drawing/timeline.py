@@ -18,7 +18,7 @@ _LEFT, _RIGHT = 96.0, 20.0
 _LANE, _BAR, _WAIT, _GAP = 23.0, 10.0, 16.0, 14.0
 _TOP = 22.0
 _WORDS = 12.5
-_STRIP_MINUTES = 50
+_STRIP_MINUTES = 60
 _TICK = 300
 
 
@@ -62,7 +62,7 @@ class _Bar:
 
 
 def draw_timeline(problem: Problem, plan: Plan, *, mode: InkMode = "page", key: str = "round") -> str:
-    """The plan as one SVG picture, cut into strips of at most 50 minutes."""
+    """The plan as one SVG picture, cut into strips of at most 60 minutes."""
     halts = stops(problem, plan)
     strips, bars = _strips(problem, plan)
     picture = Picture(

@@ -126,9 +126,9 @@ def test_waits_and_their_words_do_not_overlap(name: str) -> None:
 
 
 def test_picture_is_cut_into_strips() -> None:
-    """A round of two hours is drawn in strips of at most fifty minutes, one below the other."""
+    """A round of two and a half hours is drawn in strips of at most sixty minutes, one below the other."""
     problem, plan = small()
-    long = replace(plan, steps=(replace(plan.steps[0], end=7200),), total=7200)
+    long = replace(plan, steps=(replace(plan.steps[0], end=9000),), total=9000)
     assert len(by_class(parse(draw_timeline(problem, long)), "band")) == 3 * 3
     assert timeline_size(problem, long)[1] > 2.5 * timeline_size(problem, plan)[1]
 

@@ -227,7 +227,7 @@ def test_any_yaml_like_text(text: str) -> None:
 
 
 @given(st.data())
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 def test_any_slip_in_a_good_sheet(data: st.DataObject) -> None:
     """A few letters changed anywhere in a good sheet give either a sheet or sentences, never anything else."""
     start = data.draw(st.integers(0, len(GOOD)))
