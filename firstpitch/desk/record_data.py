@@ -15,6 +15,7 @@ from firstpitch.desk.so_far import Found, Seen, SoFar, clock, in_order, so_far, 
 from firstpitch.rounds import Problem, Step
 
 FORMAT = 1
+_SUPPLIES = {"12v": "12 V"}
 Row = dict[str, Any]
 
 
@@ -200,13 +201,25 @@ class _Writer:
     def _changes(self) -> list[Row]:
         return [
             {
-                "words": str(e.data.get("why") or "The rest of the round was changed."),
+                "words": self._change(e.data),
                 "at": _iso(clock(e)),
                 "by": _who(e),
             }
             for e in self.count
             if e.what == "round.changed"
         ]
+
+    def _change(self, data: Mapping[str, Any]) -> str:
+        """What was different from the plan, and why."""
+        kits = [self._kit(str(kit)) for kit in data.get("without_kit") or ()]
+        parts = [
+            f"{round(data['minutes_left'])} minutes left" if data.get("minutes_left") else "",
+            *(f"no {_SUPPLIES.get(str(supply), str(supply))}" for supply in data.get("without_supply") or ()),
+            f"nothing outside for {round(data['indoors_for'] / 60)} minutes" if data.get("indoors_for") else "",
+            f"without {', '.join(kits)}" if kits else "",
+        ]
+        said = "; ".join(part for part in parts if part) or "as long as it takes"
+        return f"Planned anew: {said}. {data.get('why') or ''}".strip()
 
     def _snags(self, snags: Sequence[Snag]) -> list[Row]:
         """Those that are open, and those raised or mended on the day: since this handover began."""

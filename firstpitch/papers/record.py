@@ -127,12 +127,14 @@ class RecordData:
     signed: Signed | None
 
 
-def record_document(data: RecordData) -> bytes:
-    """The record as a tagged PDF (PDF/UA-1); the same bytes for the same record."""
+def record_document(data: RecordData, drawing: str = "") -> bytes:
+    """The record as a tagged PDF (PDF/UA-1), the van's ``drawing`` (SVG, inks fixed) at its head; the same bytes for the same record."""
     svg = {f"state-{state}": draw_state(state, mode="fixed") for state in ("done", "tried")}
     svg |= {f"sign-{sign}": draw_sign(sign, mode="fixed") for sign in ("prohibition", "warning")}
     if data.signed and data.signed.path:
         svg["signature"] = signature_svg(data.signed.path)
+    if drawing:
+        svg["drawing"] = drawing
     title = f"{data.van}: record of the handover to {data.owner}"
     values = {"title": title, "van": data.van, "record": plain(data), "words": words()["record"]}
     return typeset("record.typ", values, svg)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from firstpitch.papers.drawing.ink import Picture, Point
 from firstpitch.papers.drawing.shell import Box, text_width
@@ -21,12 +22,16 @@ _DEEP = 0.6  # outside kit further under the body than this [m] (a spare wheel) 
 _AT_FACE = 0.05  # ... and this near it is seen whatever else is nearer
 _NEAR = 1.0  # a mark this near its real place [units] needs no leader
 
+Struck = Literal["", "half", "whole"]
+_STRUCK: dict[Struck, str] = {"": "", "half": ", not all shown", "whole": ", not shown"}
+
 
 @dataclass(frozen=True)
 class Mark:
     """A kit on the drawing: its number, its name and its real place [m]; ``target`` is where its link leads.
 
-    ``lacking``: a figure of it is missing, so it is drawn with a broken line.
+    ``lacking``: a figure of it is missing, so it is drawn with a broken line. ``struck``: it was not shown (``whole``: a stroke
+    across), or not all of it (``half``: half a stroke).
     """
 
     number: str
@@ -37,6 +42,7 @@ class Mark:
     inside: bool = False
     target: str = ""
     lacking: bool = False
+    struck: Struck = ""
 
 
 @dataclass(frozen=True)
@@ -185,13 +191,21 @@ def draw_marks(picture: Picture, placed: Sequence[PlacedMark], next_mark: str = 
         cls = "mark-next" if filled else "mark" if spot.mark.inside else "mark-out"
         broken = {"stroke_dasharray": "3.5 3"} if spot.mark.lacking else {}
         x, y = spot.drawn
-        label = f"{spot.mark.number} {spot.mark.name}{', a figure is missing' if spot.mark.lacking else ''}"
+        label = f"{spot.mark.number} {spot.mark.name}{_STRUCK[spot.mark.struck]}{', a figure is missing' if spot.mark.lacking else ''}"
         if spot.mark.target:
             picture.open_link(spot.mark.target, label)
         picture.open_group(label)
         picture.add("circle", cls, cx=x, cy=y, r=RADIUS, **broken)
         size = _NUMBER if text_width(spot.mark.number, _NUMBER) < 1.7 * RADIUS else _NUMBER * 0.8
         picture.text("number-next" if filled else "number", x, y + size * 0.35, size, spot.mark.number)
+        if spot.mark.struck:
+            reach = RADIUS * 1.25 * math.sqrt(0.5)
+            picture.line("body", [_half_way(x, y, reach, spot.mark.struck), (x + reach, y - reach)])
         picture.close_group()
         if spot.mark.target:
             picture.close_link()
+
+
+def _half_way(x: float, y: float, reach: float, struck: Struck) -> Point:
+    """Where a stroke across a disc begins: beyond its edge, or half way."""
+    return (x - reach, y + reach) if struck == "whole" else (x + 0.45 * reach, y - 0.45 * reach)

@@ -42,7 +42,7 @@ def test_whoever_presents_may_and_is_named(
     role: Role,
     second_factor: bool,
     handover: Handover,
-    branch: Branch,  # noqa: FBT001  (a parameter of the test)
+    branch: Branch,
 ) -> None:
     """Each role of the own branch goes on with a reason, with or without a second factor; the record has name, harm and reason."""
     tablet = tablet_of(handover, branch, role, second_factor=second_factor)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 
 import pytest
@@ -9,8 +10,10 @@ from django.test import Client
 from django.urls import reverse
 
 from firstpitch.desk.actions.snags import raise_snag
-from firstpitch.desk.inputs import problem_of
+from firstpitch.desk.actions.vans import edit_sheet
+from firstpitch.desk.inputs import open_van, problem_of
 from firstpitch.desk.models import Handover, Person, Van
+from tests.unit.desk.conftest import TODAY
 from tests.unit.desk.live import Device
 
 PATH = "M10 100L40 60L70 120L100 60L130 120L160 60L190 120L220 90"
@@ -119,3 +122,40 @@ def test_record_of_another_branch_is_not_there(far: Client, shown: Handover) -> 
         assert far.get(reverse(name, args=[shown.pk])).status_code == 404
         assert Client().get(reverse(name, args=[shown.pk])).status_code == 302
     assert far.post(reverse("record-sign", args=[shown.pk])).status_code == 404
+
+
+def struck(own: Client, handover: Handover) -> dict[str, str]:
+    """Each kit on the drawing of a record, with how it is struck."""
+    page = own.get(reverse("record", args=[handover.pk])).content.decode()
+    labels = re.findall(r"<title>(?:\d+) ([^<]+?)(, not shown|, not all shown)?</title>", page)
+    return {html.unescape(name): how for name, how in labels}
+
+
+def test_drawing_strikes_through_what_was_not_shown(own: Client, handover: Handover) -> None:
+    """On the record's drawing a kit is struck through where nothing of it was shown, half where something was left out, else not."""
+    steps = problem_of(handover).steps
+    pinned = {kit.id for kit in open_van(handover.van).sheet.kit}
+    several = [s for s in steps if sum(other.kit == s.kit for other in steps) > 1]
+    part = next(s for s in several if s.kit in pinned)
+    other = next(s for s in several if s.kit in pinned and s.kit != part.kit)
+    tablet = Device(own, handover)
+    tablet.tell("step.done", 90, step=part.id, tried=False)
+    for second, step in enumerate(s for s in steps if s.kit == other.kit):
+        tablet.tell("step.done", 100 + second, step=step.id, tried=False)
+    found = struck(own, handover)
+    assert found[part.kit_name] == ", not all shown"
+    assert found[other.kit_name] == ""
+    assert ", not shown" in found.values()
+
+
+def test_drawing_is_of_the_sheet_that_was_handed_over(
+    own: Client, shown: Handover, specialist: Person, van: Van
+) -> None:
+    """A kit renamed after the signing keeps its old name on the drawing of the signed record."""
+    assert sign(own, shown)[0] == 302
+    before = struck(own, shown)
+    edit_sheet(
+        by=specialist, van=van, edit=lambda text: text.replace("Front offside steady", "Other steady"), today=TODAY
+    )
+    assert "Front offside steady" in before
+    assert struck(own, Handover.objects.get(pk=shown.pk)) == before

@@ -7,6 +7,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
 from django.shortcuts import redirect, render, resolve_url
+from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_GET, require_POST
 
 from firstpitch.desk.access import member, members, the_handover
@@ -15,6 +16,7 @@ from firstpitch.desk.actions.records import UnsignableError, sign_record
 from firstpitch.desk.models import Handover
 from firstpitch.desk.pages.record.forms import FIELDS, SignForm
 from firstpitch.desk.record_data import digest_of, open_stops
+from firstpitch.desk.record_drawing import record_drawing
 from firstpitch.desk.record_rows import record_kept
 from firstpitch.desk.record_words import record_in_words
 from firstpitch.desk.trouble import wants_json
@@ -23,10 +25,13 @@ from firstpitch.papers.record import record_document
 
 def record_file(handover: Handover) -> HttpResponse:
     """The record as a PDF file, signed or as it stands."""
-    found = record_in_words(record_kept(handover), handover.record_digest)
+    kept = record_kept(handover)
+    found = record_in_words(kept, handover.record_digest)
     name = f"record-{handover.pk}.pdf"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
-    return HttpResponse(record_document(found), content_type="application/pdf", headers=headers)
+    return HttpResponse(
+        record_document(found, record_drawing(handover, kept, "fixed")), content_type="application/pdf", headers=headers
+    )
 
 
 @members()
@@ -83,6 +88,7 @@ def _page(request: HttpRequest, handover: Handover, form: SignForm | None = None
     about: dict[str, Any] = {
         "handover": handover,
         "record": record_in_words(kept, handover.record_digest),
+        "drawing": mark_safe(record_drawing(handover, kept)),
         "must": any(row["must"] for row in kept["not_shown"]),
         "stops": open_stops(kept),
         "intact": handover.signed is None or seen == handover.record_digest,
