@@ -9,7 +9,7 @@ import { onStanding, standing } from "./outbox.js";
 import { onChange, unsent } from "./store.js";
 import { ALL_SENT, clockInWords, counted, roomInWords, unsentInWords } from "./words.js";
 
-/** @typedef {{words: string, links: {words: string, href: string}[], urgent: boolean}} Line */
+/** @typedef {{words: string, links: {words: string, href: string}[], after: string, urgent: boolean}} Line  in order of how much it matters */
 
 const LOOK_AGAIN_MS = 30_000;
 
@@ -71,10 +71,11 @@ export async function lineNow() {
     links.push({ words: `${many} two answers to one question: settle`, href: "/tablet/two-answers/" });
   }
   if (newer) links.push({ words: "A newer version is ready", href: "/tablet/" });
-  const wrong = await Promise.all([clockAhead().then(clockInWords), roomTaken().then(roomInWords)]);
-  const words = [unsentInWords(owed, now), ...wrong].filter(Boolean);
-  const urgent = words.some((said) => said !== ALL_SENT) || links.length > 0;
-  return { words: words.filter((said) => !urgent || said !== ALL_SENT).join(" "), links, urgent };
+  const wrong = await Promise.all([roomTaken().then(roomInWords), clockAhead().then(clockInWords)]);
+  const after = wrong.filter(Boolean).join(" ");
+  const words = unsentInWords(owed, now);
+  const urgent = (words !== "" && words !== ALL_SENT) || after !== "" || links.length > 0;
+  return { words: urgent && words === ALL_SENT ? "" : words, links, after, urgent };
 }
 
 /** A newer version waits; a page that gives the line a place says so there, and nowhere else. */
@@ -94,18 +95,27 @@ export async function roomTaken() {
  * @param {Line} now
  * @param {boolean} always
  */
-function fill(line, { words, links, urgent }, always) {
+function fill(line, { words, links, after, urgent }, always) {
   line.hidden = !urgent && !always;
   line.classList.toggle("unsent-urgent", urgent);
-  const said = document.createElement("span");
-  said.textContent = words;
+  // Where the room is fixed the first matter stands there, and a way to the rest.
+  const others = links.length - 1 + (after ? 1 : 0);
+  if (always && links.length && others > 0) {
+    links = [links[0], { words: `and ${others} more`, href: "/tablet/" }];
+    after = "";
+  }
+  const [said, last] = [words, after].map((text) => {
+    const span = document.createElement("span");
+    span.textContent = text;
+    return span;
+  });
   const made = links.map((link) => {
     const a = document.createElement("a");
     a.href = link.href;
     a.textContent = link.words;
     return a;
   });
-  const next = [said, ...made];
+  const next = [...(words || !after ? [said] : []), ...made, ...(after ? [last] : [])];
   const before = [...line.children].map((child) => child.outerHTML).join("");
   // Written anew only when it says something new, so that a screen reader is not told twice and a link keeps its focus.
   if (before !== next.map((child) => child.outerHTML).join("")) line.replaceChildren(...next);
