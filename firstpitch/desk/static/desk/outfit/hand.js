@@ -61,6 +61,7 @@ export class Hand {
     this.drag = null;
     cancelAnimationFrame(this.sliding);
     found("#in-hand").hidden = true;
+    found("#in-hand").classList.remove("dragging");
     mark(null, null);
     for (const row of document.querySelectorAll("#places > .target, #places > .from")) row.classList.remove("target", "from");
     for (const chip of document.querySelectorAll("#places .held")) chip.classList.remove("held");
@@ -194,6 +195,7 @@ export class Hand {
       drag.ghost = make("div", { class: "ghost", "aria-hidden": "true" }, drag.chip.dataset.words ?? "");
       document.body.append(drag.ghost);
       this.drag = drag;
+      found("#in-hand").classList.add("dragging");
       drag.chip.setPointerCapture?.(event.pointerId);
     }
     event.preventDefault();

@@ -5,6 +5,10 @@
 import { keepMeta, meta } from "../tablet/db.js";
 
 const AGAIN_MS = 15_000;
+const PATIENCE_MS = 1_500;
+
+/** What the device's own store does in time; null where it does not. @template T @param {Promise<T>} asked @returns {Promise<T | null>} */
+const inTime = (asked) => Promise.race([asked, new Promise((resolve) => setTimeout(resolve, PATIENCE_MS, null))]).catch(() => null);
 
 /** @returns {string} the token that a form would carry */
 export const token = () => /(?:^|;\s*)csrftoken=([^;]*)/.exec(document.cookie)?.[1] ?? "";
@@ -33,17 +37,13 @@ export class Keeper {
 
   /** What an earlier visit could not send. @returns {Promise<{stow: Stow, mark: string} | null>} */
   async waiting() {
-    return meta(this.key).catch(() => null);
+    return inTime(meta(this.key));
   }
 
   /** @param {Stow} stow @param {{best?: boolean, force?: boolean}} [how] */
   async keep(stow, { best = false, force = false } = {}) {
     this.wanted = { stow, best, force };
-    try {
-      await keepMeta(this.key, { stow, mark: this.mark });
-    } catch {
-      // No store on this device: then it is only sent.
-    }
+    await inTime(keepMeta(this.key, { stow, mark: this.mark })); // without a store on this device it is only sent
     return this.send();
   }
 
@@ -100,6 +100,6 @@ export class Keeper {
   }
 
   forget() {
-    return keepMeta(this.key, null).catch(() => {});
+    return inTime(keepMeta(this.key, null));
   }
 }

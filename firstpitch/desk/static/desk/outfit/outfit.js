@@ -197,15 +197,16 @@ document.addEventListener("submit", (event) => {
 
 /** Things moved on an earlier visit that the desk has not had yet come first. */
 async function begin() {
+  show();
+  found("#how-to").hidden = false;
   const left = await keeper.waiting();
   if (left) {
     all = lying(numbers, left.stow);
     keeper.mark = left.mark;
     stale(true);
     keeper.keep(left.stow);
+    show();
   }
-  show();
-  found("#how-to").hidden = false;
   document.documentElement.dataset.ready = "outfit";
 }
 begin();
