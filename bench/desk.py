@@ -1,4 +1,4 @@
-"""The desk under load. ``python -m bench.desk --minutes 5`` lets the tablets post that long; else it is half a minute."""
+"""The desk under load: tablets post for five minutes, or for as long as ``python -m bench.desk --minutes`` says."""
 
 from __future__ import annotations
 
@@ -10,13 +10,12 @@ from bench.posting import run
 TITLE = "The desk, killed while forty tablets post"
 NOTES = (
     "Tablets are threads on the same machine that note a few things each second and throw one answer in ten away unread; the desk is "
-    "killed (not stopped) and started again. Times are those of answered posts, the queue after each start among them. "
-    "`python -m bench.desk --minutes 5` runs it for longer."
+    "killed (not stopped) and started again. Times are those of answered posts, the queue after each start among them."
 )
-_HALF_A_MINUTE = 0.5
+_MINUTES = 5.0
 
 
-def rows(minutes: float = _HALF_A_MINUTE) -> list[dict[str, Any]]:
+def rows(minutes: float = _MINUTES) -> list[dict[str, Any]]:
     """One row: what was noted, what the desk has, what was lost or doubled."""
     found = run(minutes * 60)
     return [
@@ -40,5 +39,5 @@ if __name__ == "__main__":
     from bench.__main__ import table
 
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--minutes", type=float, default=_HALF_A_MINUTE)
+    parser.add_argument("--minutes", type=float, default=_MINUTES)
     print(table(rows(parser.parse_args().minutes)))

@@ -44,7 +44,7 @@ def run(given: dict[str, str], *arguments: str) -> subprocess.CompletedProcess[s
     )
 
 
-def tests_on_postgres(tmp_path: Path, *chosen: str) -> None:
+def on_postgres(tmp_path: Path, *chosen: str) -> None:
     """Run some of the tests in a process of their own, on a server of its own; they have to pass."""
     kept = {k: v for k, v in os.environ.items() if not k.startswith(("FIRSTPITCH_", "DJANGO_", "PYTEST_"))}
     done = run({**kept, postgres.SWITCH: "1", "FIRSTPITCH_DATA": str(tmp_path)}, "pytest", *chosen, "-x")
@@ -54,12 +54,12 @@ def tests_on_postgres(tmp_path: Path, *chosen: str) -> None:
 
 def test_the_desks_own_tests(tmp_path: Path) -> None:
     """Today, events of tablets, the queue and health do on PostgreSQL what they do on SQLite."""
-    tests_on_postgres(tmp_path, "tests/unit/desk", "-k", f"({CHOSEN}) and not no_database and not real_pack")
+    on_postgres(tmp_path, "tests/unit/desk", "-k", f"({CHOSEN}) and not no_database and not real_pack")
 
 
 def test_a_record_is_signed_in_the_browser(tmp_path: Path) -> None:
     """A real desk on PostgreSQL lets a record be read and signed in a real browser."""
-    tests_on_postgres(tmp_path, "tests/browser/test_record.py")
+    on_postgres(tmp_path, "tests/browser/test_record.py")
 
 
 FILL = """

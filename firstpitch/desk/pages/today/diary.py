@@ -85,7 +85,7 @@ def diary_line(one: Waiting, today: date) -> DiaryLine:
         van_address=_address("van", handover.van_id),
         change_address="" if over else _address("handover-change", handover.pk),
         main=main,
-        main_address=_address(name, handover.pk) if name else "",
+        main_address=_address(name, handover.pk),
         said=tuple(_said(one)),
     )
 
@@ -109,7 +109,7 @@ def _main(one: Waiting) -> tuple[str, str]:
     if one.handover.signed:
         return "Record", "record"
     if one.handover.called_off:
-        return "", ""
+        return "Open", "handover"
     return ("Hand over", "live") if one.planned else ("Plan the round", "round")
 
 
