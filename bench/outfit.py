@@ -27,7 +27,7 @@ NOTES = (
     "Stow: 60 invented things (bench/loads.py) for 14 lockers, five loads as a sheet lists them (half kilograms, size classes) and "
     "five weighed to 100 g and measured to a centimetre. Each is planned until nothing can be better by more than "
     f"{TOLERANCE:g} points, at most {{limit}} s; the middle and the worst of the five are given, and how many were proven. By the clock it "
-    "grows with whatever else the machine does; CPU s is our own work on one core. HiGHS gets the same problem with the same "
+    "grows with whatever else the machine does; CPU s is our own work on one core, and the bar is for that. HiGHS gets the same problem with the same "
     "tolerance and time, on one thread, and the ratio is of the sums of CPU seconds; what it does not prove counts as the time it took. "
     "Steadiness: critical speed, and damping at 80 km/h, of the same 10,000 rigs at once and one after another (the latter timed "
     "on 500 of them); the whole answer, for one loading, adds the drawing of the samples, damping at eleven speeds and the sentences. "

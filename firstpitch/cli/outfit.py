@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from firstpitch.cli import van as shared
-from firstpitch.cli.files import write_files
+from firstpitch.cli.files import check_folder, write_files
 from firstpitch.cli.outfit_inputs import DAY, echo_json, open_outfit, outfit_files
 
 if TYPE_CHECKING:
@@ -70,9 +70,10 @@ def command(
     with shared.faults_as_exit_codes():
         from firstpitch.outfit import check_outfit
 
+        folder = check_folder(out) if out is not None else None
         outfit = open_outfit(sheet, catalogue, car=car, load=load, stow=stow, **changes)
         found = check_outfit(outfit)
-        files = write_files(Path(out), outfit_files(outfit, Path(sheet).stem)) if out is not None else []
+        files = write_files(folder, outfit_files(outfit, Path(sheet).stem)) if folder is not None else []
         if as_json:
             from firstpitch.outfit.objects import outfit_object
 
@@ -80,7 +81,7 @@ def command(
         else:
             _print(f"{outfit.van.identity.name} behind {outfit.car.name}", found, not brief)
             for file in files:
-                click.echo(f"Written: {file}")
+                click.echo(f"Written: {file}" + ("" if stow is not None else ", with a stow that was planned"))
         if found.word == "does not fit":
             sys.exit(shared.NO)
 

@@ -52,7 +52,7 @@ def command(
 
     Cover with the van drawn to scale, cards for arriving, leaving, towing and winter, a card per kit with its cautions and figures, the
     start-up list, and the round as a one-page programme. With --car the outfit and stow sheet has its
-    pages in it.
+    pages in it; what it says is told, and does not change the exit code.
     """
     with shared.faults_as_exit_codes():
         if car is None and (load or stow):
@@ -93,4 +93,6 @@ def write_pack(
         f"{stem}-round.svg": round_svg(problem, plan).encode(),
     }
     shared.end_progress()
+    if sheet is not None:
+        click.echo(f"The outfit and stow sheet says: {sheet.word}.", err=True)
     return write_files(out, files)

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 from firstpitch.cli import van as shared
-from firstpitch.cli.outfit_inputs import echo_json, open_outfit
+from firstpitch.cli.files import check_file
+from firstpitch.cli.outfit_inputs import Number, echo_json, open_outfit
 
 if TYPE_CHECKING:
     from firstpitch.outfit import Outfit, SteadinessComparison
@@ -30,9 +31,7 @@ if TYPE_CHECKING:
     help="A stow to compare; may be given several times.",
 )
 @click.option("--planned", is_flag=True, help="Compare a planned stow too (always, where no stow is given).")
-@click.option(
-    "--speed", type=click.FloatRange(20, 200), default=80.0, show_default=True, help="km/h at which damping is given."
-)
+@click.option("--speed", type=Number(20, 200), default=80.0, show_default=True, help="km/h at which damping is given.")
 @click.option("--samples", type=click.IntRange(100, 100_000), default=10_000, show_default=True, help="Outfits drawn.")
 @click.option(
     "--seed", type=click.IntRange(0, 2**31 - 1), default=0, show_default=True, help="The same seed, the same draws."
@@ -62,6 +61,8 @@ def command(
     with shared.faults_as_exit_codes():
         from firstpitch.outfit import compare_steadiness
 
+        if svg is not None:
+            check_file(svg)
         empty = open_outfit(sheet, catalogue, car=car, load=load)
         loadings = _loadings(
             empty, [open_outfit(sheet, catalogue, car=car, load=load, stow=stow) for stow in stows], stows

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from firstpitch.cli import van as shared
-from firstpitch.cli.outfit_inputs import echo_json, open_outfit
+from firstpitch.cli.files import check_file
+from firstpitch.cli.outfit_inputs import Number, echo_json, open_outfit
 
 if TYPE_CHECKING:
     from firstpitch.outfit import Outfit, StowPlan
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 @click.option("--country", metavar="CC", help="Country of the journey, over the car sheet's.")
 @click.option(
     "--seconds",
-    type=click.FloatRange(0.1, 600),
+    type=Number(0.1, 600),
     default=10.0,
     show_default=True,
     help="At most so long to look for a proof.",
@@ -56,6 +57,9 @@ def command(
     side. Exit code 0: everything has its place. 1: something must stay at home or breaks a limit. 2: bad input.
     """
     with shared.faults_as_exit_codes():
+        for option in ("save", "svg"):
+            if more[option] is not None:
+                check_file(more[option])
         outfit = open_outfit(sheet, more["catalogue"], car=car, load=load, stow=stow, country=country)
         if judge:
             if stow is None:
@@ -121,7 +125,8 @@ def _print_plan(plan: StowPlan) -> None:
     console.print(plan.sentence, markup=False)
     _print_lockers(console, plan.figures)
     for way in plan.ways:
-        console.print(f"  · {way.sentence}", markup=False)
+        if way.sentence not in plan.sentence:
+            console.print(f"  · {way.sentence}", markup=False)
     if plan.holds_up:
         console.print(f"What keeps the rest out: {', '.join(plan.holds_up)}.", markup=False)
     elif plan.left:

@@ -186,34 +186,43 @@ NO_SPEED = "This certifies no speed."
 
 
 def _against(first: Steadiness, other: Steadiness, before: Floats, after: Floats) -> Compared:
+    gained = after - before
+    seen = np.abs(gained) > HAIR
     found = Compared(
         other.name,
-        steadier=float((after > before + HAIR).mean()),
-        worse=float((after < before - HAIR).mean()),
+        steadier=float((gained > HAIR).mean()),
+        worse=float((gained < -HAIR).mean()),
         both=float(((before >= TOP - HAIR) & (after >= TOP - HAIR)).mean()),
-        gain=_band(after - before),
+        gain=_band(gained),
         sentence="",
     )
-    return replace(found, sentence=f"{_beside(first.name, found)}. {NO_SPEED}")
+    amount = float(np.median(np.abs(gained[seen]))) if seen.any() else 0.0
+    return replace(found, sentence=f"{_beside(first.name, found, amount)}. {NO_SPEED}")
 
 
-def _beside(first: str, found: Compared) -> str:
-    """Which of two loadings is the steadier, in words; never that it cannot be said where no sample shows a difference."""
-    other, top, same = found.name, shown(TOP, "km/h"), 1 - found.steadier - found.worse
-    amount = f"by {shown(abs(found.gain.middle), 'km/h')} in the middle of the samples"
-    if found.steadier >= CLEAR:
-        return f"{other} is steadier than {first}, {amount} (it is the steadier in {_share(found.steadier)} of the samples)"
-    if found.worse >= CLEAR:
-        return f"{other} is less steady than {first}, {amount} (it is the less steady in {_share(found.worse)} of the samples)"
+def _beside(first: str, found: Compared, amount: float) -> str:
+    """Which of two loadings is the steadier, in words; ``amount`` [m/s] is the middle of the differences that are seen.
+
+    It is clear where nearly all samples that show a difference agree, and there are enough of them.
+    """
+    other, top, seen = found.name, shown(TOP, "km/h"), found.steadier + found.worse
+    if seen > 1 - CLEAR and max(found.steadier, found.worse) >= CLEAR * seen:
+        better, share = ("steadier", found.steadier) if found.steadier > found.worse else ("less steady", found.worse)
+        rest = f"; no difference is seen up to {top} in {_share(1 - seen)}" if 1 - seen >= ONE_PER_CENT else ""
+        least = shown(amount, "km/h")
+        by = f"by {'less than 1 km/h' if least == '0 km/h' else f'about {least}'} where a difference is seen"
+        return f"{other} is {better} than {first}, {by} ({better} in {_share(share)} of the samples{rest})"
     if found.both >= CLEAR:
         start = f"The model cannot tell {other} and {first} apart"
         return f"{start}: in {_share(found.both)} of the samples neither loses its steadiness up to {top}, and it looks no higher"
-    if same >= CLEAR:
-        return f"{other} and {first} are equally steady in the model (no difference in {_share(same)} of the samples)"
+    if 1 - seen >= CLEAR:
+        return (
+            f"{other} and {first} are equally steady in the model (no difference in {_share(1 - seen)} of the samples)"
+        )
     parts = [
         (f"{other} is the steadier in", found.steadier),
         (f"{first} is the steadier in", found.worse),
-        (f"no difference is seen up to {top} in", same),
+        (f"no difference is seen up to {top} in", 1 - seen),
     ]
     shares = ", ".join(f"{words} {_share(share)}" for words, share in parts if round(share, 2) > 0)
     return f"Whether {other} or {first} is steadier cannot be said from these sheets ({shares} of the samples)"

@@ -22,7 +22,7 @@ def test_examples_run_in_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     """Typed one after another in the project's folder, each command of the page ends with exit code 0."""
     (tmp_path / "firstpitch").symlink_to(ROOT / "firstpitch")
     monkeypatch.chdir(tmp_path)
-    assert len(COMMANDS) == 4
+    assert len(COMMANDS) == 5
     for command in COMMANDS:
         program, *words = shlex.split(command)
         assert program == "firstpitch"
