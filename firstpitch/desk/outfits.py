@@ -225,5 +225,5 @@ def _places(stowed: Stowed, item: str, number: int) -> Counter[str]:
 
 
 def _named(places: Counter[str], names: dict[str, str]) -> str:
-    words = {"": "“not stowed yet”", "home": "“left at home”"}
+    words = {"": "“not stowed yet”", "home": "“not in the caravan”"}
     return " and ".join(names.get(place, words.get(place, place)) for place, number in places.items() if number)

@@ -31,6 +31,9 @@ from firstpitch.sheet.units import to
 NEWCOMERS = "mass-ratio"
 SAMPLES = 200  # few enough to answer while somebody moves things; the printed sheet takes many more
 NOW, BEFORE, EMPTY = "As it is now", "Before this", "Without load"
+IN_THE_CAR = (
+    "What does not ride in the caravan and goes in the car weighs there: write it into the car's people and luggage."
+)
 _WIDE = 640.0  # units across a drawing: its letters stay readable beside a list
 _OLD_SOURCE = "build sheet: masses.measured_mass; build sheet: masses.measured_noseweight"
 _READ = "load sheet: readings, as they put the empty van right"
@@ -116,7 +119,7 @@ def judged(kept: Kept, guidelines: Guidelines, before: Outfit | None = None) -> 
     return Judged(
         word=word,
         key=word.replace(" ", "-"),
-        to_do=_to_do(check, figures, outfit),
+        to_do=(*_to_do(check, figures, outfit), *((IN_THE_CAR,) if kept.stowed.home else ())),
         verdicts=tuple(one for one in shown if one.line.word != "fits"),
         others=tuple(one for one in shown if one.line.word == "fits"),
         move=next_move(problem, counts) if outfit.load.items else None,
@@ -258,7 +261,7 @@ def places_of(kept: Kept) -> tuple[Place, ...]:
             )
             for number, one in numbered(kept.opened.sheet)
         ),
-        _apart("home", "Left at home", home),
+        _apart("home", "Not in the caravan", home),
     )
 
 

@@ -33,7 +33,7 @@ export const places = (numbers) => [NOWHERE, ...numbers.lockers.map((locker) => 
 /** @param {Numbers} numbers @param {string} place */
 export function placeName(numbers, place) {
   if (place === NOWHERE) return "Not stowed yet";
-  if (place === HOME) return "Left at home";
+  if (place === HOME) return "Not in the caravan";
   const locker = numbers.lockers.find((one) => one.id === place);
   return locker ? `${locker.number} ${locker.name}` : place;
 }
@@ -108,14 +108,16 @@ export function showFigures(numbers, now, before) {
   cell("axle", spanWords(now.axle.carries), numbers.axle_limit, now.words.axle, change(now.axle.carries, before.axle.carries), now.axle.name);
   cell("payload", spanWords(now.payload), numbers.payload.limit, now.words.payload, change(now.payload, before.payload));
   const swing = now.inertia - before.inertia;
-  const more = Math.abs(swing) < 0.5 ? "" : `${signed(swing).replace(" kg", "")}: ${swing < 0 ? "less" : "more"} swing`;
+  const same = Math.abs(now.stowed - before.stowed) < 0.001; // else it is another load that swings
+  const more = !same || Math.abs(swing) < 0.5 ? "" : `${signed(swing).replace(" kg", "")}: ${swing < 0 ? "less" : "more"} swing`;
   cell("swing", `${now.inertia.toLocaleString("en-GB", { maximumFractionDigits: 0 })} kg·m²`, null, null, more);
 }
 
 /** @param {Span} now @param {Span} before */
 function change(now, before) {
-  const [a, b] = [(now.low + now.high) / 2, (before.low + before.high) / 2];
-  return Number.isFinite(a - b) && Math.abs(a - b) >= 0.5 ? signed(a - b) : "";
+  const by = now.low - before.low;
+  const exact = now.high - now.low < 0.5 && before.high - before.low < 0.5;
+  return exact && Math.abs(by) >= 0.5 ? signed(by) : "";
 }
 
 /**

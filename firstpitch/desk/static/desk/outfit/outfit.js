@@ -65,7 +65,7 @@ function put(held, to, began) {
   landed?.focus({ preventScroll: true });
   if (landed && chip) slide(landed, chip);
   const nose = spanWords(now.nose);
-  const place = to === HOME ? "left at home" : to === NOWHERE ? "not stowed" : `in ${placeName(numbers, to)}`;
+  const place = to === HOME ? "not in the caravan" : to === NOWHERE ? "not stowed" : `in ${placeName(numbers, to)}`;
   const many = held.number < held.most ? `${held.number} of ${held.words}` : held.words;
   done(`${many} ${held.number > 1 ? "are" : "is"} now ${place}. Noseweight ${nose}: ${now.words.nose}.`);
 }

@@ -76,7 +76,7 @@ export function word(figure, limit, tight, { assumed = false, missing = false } 
 
 /**
  * @typedef {{id: string, mass: number, filled: number, over: boolean, full: boolean}} LockerLoad
- * @typedef {{mass: Span, nose: Span, axle: {name: string, carries: Span}, payload: Span, inertia: number, centre: number, side: number,
+ * @typedef {{mass: Span, nose: Span, axle: {name: string, carries: Span}, payload: Span, inertia: number, centre: number, side: number, stowed: number,
  *   lockers: Map<string, LockerLoad>, guideline: Span, words: {nose: Word, axle: Word, payload: Word}}} Reckoned
  */
 
@@ -150,7 +150,7 @@ function swinging(numbers, loads) {
   const centre = (mass * own + turned) / (mass + carried);
   let inertia = 0;
   for (const { id, x, y } of numbers.lockers) inertia += (loads.get(id) ?? 0) * ((x - centre) ** 2 + y ** 2);
-  return { inertia, centre, side };
+  return { inertia, centre, side, stowed: carried };
 }
 
 /** @param {Locker} locker @param {Map<string, number>} loads @param {Map<string, number>} rooms @returns {LockerLoad} */
