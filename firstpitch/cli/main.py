@@ -12,6 +12,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "round": ("round", "Plan a safe, timed walk-round of one van."),
     "pack": ("pack", "Make the owner's pack of one van, as PDF and as a page."),
     "replay": ("replay", "Check any order of steps against the rules, without the planner."),
+    "film": ("film", "Script a film of the walk-round, check it, chapter it and caption it."),
     "outfit": ("outfit", "Judge a van behind a car: masses, coupling, tyres, licence, speeds."),
     "stow": ("stow", "Say where each item of load goes."),
     "steadiness": ("steadiness", "Compare how steadily loadings tow."),
@@ -63,7 +64,7 @@ class Verbs(click.Group):
     cls=Verbs,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog=(
-        f"{CAUTION}\n\n\b\nExample:      firstpitch round van.yaml --minutes 75 --svg round.svg\n"
+        f"{CAUTION}\n\n\b\nExample:      firstpitch round van.yaml --minutes 90 --svg round.svg\n"
         'Completion:   eval "$(_FIRSTPITCH_COMPLETE=bash_source firstpitch)"   (or zsh_source, fish_source)\n'
         "Exit codes:   0 done, 1 the answer is no, 2 bad input"
     ),
