@@ -133,7 +133,6 @@ TOLD: Mapping[str, Callable[[Data], str]] = MappingProxyType(
         "film.unpublished": lambda data: f"took the film off the owner's page: {data.get('why', '')}".rstrip(": "),
         "film.speaker": lambda data: f"said who speaks in the film: {data.get('speaker', '')}",
         "film.removed": lambda data: f"let the film {data.get('name', '')} go",
-        "film.labels": lambda _: "had labels for the film made",
         "record.signed": lambda _: "signed the record",
         "owner_link.made": lambda _: "made a link for the owner",
         "owner_link.extended": lambda _: "made the owner's link last longer",

@@ -17,6 +17,7 @@ from django.contrib.auth.tokens import default_token_generator
 from django.core.files.base import ContentFile
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.utils import timezone
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_encode
 from PIL import Image
@@ -134,7 +135,10 @@ def examples(van: Van, handover: Handover, specialist: Person, manager: Person) 
 
 
 def _film(van: Van, specialist: Person) -> Film:
-    film = Film(van=van, name="walk-round.mp4", speaker=specialist, by=specialist)
+    facts = {"length": 9.0, "size": 7}
+    film = Film(
+        van=van, name="walk-round.mp4", speaker=specialist, by=specialist, facts=facts, published=timezone.now()
+    )
     film.file.save("walk-round.mp4", ContentFile(b"no film"), save=False)
     film.poster.save("walk-round.jpg", ContentFile(b"no picture"), save=False)
     film.save()

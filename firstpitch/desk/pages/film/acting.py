@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import uuid
+from datetime import timedelta
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.shortcuts import get_object_or_404, redirect
+from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from firstpitch.desk.access import jobs, member, members, people
@@ -22,9 +24,11 @@ from firstpitch.desk.actions.film import (
     unpublish,
 )
 from firstpitch.desk.actions.jobs import stop
+from firstpitch.desk.actions.owner_links import LONGEST, make_link
 from firstpitch.desk.films import MOST_CAPTIONS
 from firstpitch.desk.pages.film.forms import CaptionsForm, DecisionForm, OverrideForm
-from firstpitch.desk.pages.film.views import film_page, the_film
+from firstpitch.desk.pages.film.owner import labels_of
+from firstpitch.desk.pages.film.views import film_page, live_links, the_film
 from firstpitch.desk.trouble import wants_json
 
 
@@ -140,3 +144,23 @@ def remove(request: HttpRequest, pk: int, film: uuid.UUID) -> HttpResponseBase:
         return redirect("film", pk, film)
     messages.success(request, "The film is gone.")
     return redirect("van-film", pk)
+
+
+@members()
+@require_POST
+def labels(request: HttpRequest, pk: int, film: uuid.UUID) -> HttpResponseBase:
+    """Labels whose codes open the film, under a link of their own; only where the owner has a link already and sees the film."""
+    one = the_film(member(request), pk, film)
+    chosen = request.POST.get("handover", "")
+    found = next((h for h in live_links(member(request), one.van) if str(h.pk) == chosen), None)
+    if found is None or one.published is None:
+        messages.warning(
+            request,
+            "Labels need a film that the owner sees, and a link for the owner. Make the link on the handover's page first.",
+        )
+        return redirect("film", pk, film)
+    if not any(chapter["kits"] for chapter in one.chapters):
+        messages.warning(request, "No chapter of this film is about a kit, so there is nothing to label.")
+        return redirect("film", pk, film)
+    made = make_link(by=member(request), handover=found, expires=timezone.now() + LONGEST - timedelta(minutes=1))
+    return labels_of(request, found, made.secret, one) or redirect("film", pk, film)

@@ -63,9 +63,12 @@ class Finding:
 
 @dataclass(frozen=True)
 class Findings:
-    """All findings of a film, by what they are."""
+    """All findings of a film, by what they are. ``stops`` block showing it to the owner and are about what it shows;
+    ``never`` block it too, and are about what it never shows.
+    """
 
     stops: tuple[Finding, ...]
+    never: tuple[Finding, ...]
     order: tuple[Finding, ...]
     figures: tuple[Finding, ...]
     not_fitted: tuple[Finding, ...]
@@ -74,11 +77,16 @@ class Findings:
     unknown_figures: tuple[Finding, ...]
     padding: tuple[Finding, ...]
 
+    @property
+    def blocking(self) -> int:
+        """How many cautions keep it from being shown."""
+        return len(self.stops) + len(self.never)
+
     def all(self) -> tuple[Finding, ...]:
         """Every one of them, in order."""
         points = tuple(one for _, group in self.points for one in group)
         rest = (*self.not_fitted, *self.cautions, *points, *self.unknown_figures, *self.padding)
-        return (*self.stops, *self.order, *self.figures, *rest)
+        return (*self.stops, *self.never, *self.order, *self.figures, *rest)
 
 
 def decisions_of(events: Iterable[Event], film: Film) -> dict[str, Decision]:
@@ -99,7 +107,8 @@ def findings_of(found: Found, decisions: Mapping[str, Decision]) -> Findings:
     blocking = set(coverage["blocking"])
     wanting = [c for c in coverage["cautions"] if c["state"] != "said"]
     return Findings(
-        stops=tuple(make.caution(c) for c in wanting if c["caution"] in blocking),
+        stops=tuple(make.caution(c) for c in wanting if c["caution"] in blocking and c["act"] is not None),
+        never=tuple(make.caution(c) for c in wanting if c["caution"] in blocking and c["act"] is None),
         order=tuple(make.order(o) for o in coverage["order"]),
         figures=tuple(make.figure(f) for f in coverage["figures"] if f["state"] == "differs"),
         not_fitted=tuple(make.not_fitted(n) for n in coverage["not_fitted"]),
@@ -136,7 +145,7 @@ class _Maker:
             f"caution:{one['caution']}",
             head,
             label["text"],
-            at=one["at"] if one["at"] is not None else one["act"],
+            at=one["at"] if one["at"] is not None else one["act"],  # where it should have been said
             quote=one["quote"],
             why=tuple(one["why"]),
             kit=self._kit(label["kits"]),

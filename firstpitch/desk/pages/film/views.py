@@ -10,12 +10,23 @@ from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_safe
 
-from firstpitch.desk.access import events, film_uploads, films, jobs, member, members, owner_links, people, the_van
-from firstpitch.desk.access import handovers as handovers_of
+from firstpitch.desk.access import (
+    events,
+    film_uploads,
+    films,
+    handovers,
+    jobs,
+    member,
+    members,
+    owner_links,
+    people,
+    the_van,
+)
 from firstpitch.desk.actions.film import DECIDED
 from firstpitch.desk.actions.film_uploads import CHECK, PART, TAKE
+from firstpitch.desk.actions.owner_links import LONGEST
 from firstpitch.desk.films import LONGEST_S, MEDIA_TYPE, MOST_BYTES, lasting, read_chapters, read_recording
-from firstpitch.desk.models import Film, Job, Person, Van
+from firstpitch.desk.models import Film, Handover, Job, Person, Van
 from firstpitch.desk.pages.film.again import Again, again_of
 from firstpitch.desk.pages.film.findings import Findings, decisions_of, findings_of
 from firstpitch.desk.pages.film.forms import CaptionsForm, DecisionForm, OverrideForm
@@ -25,7 +36,7 @@ from firstpitch.film.captions.write import chapters_vtt, clock, transcript_text
 
 _SLOW_S = 30
 _TASKS = (TAKE, CHECK, PART)
-_FEW = 3
+_SHORT = 200
 
 
 def the_film(person: Person, van: int, key: uuid.UUID) -> Film:
@@ -71,9 +82,7 @@ def film(request: HttpRequest, pk: int, film: uuid.UUID) -> HttpResponse:
     """A film beside what was found in it; ``?part=progress`` gives how far the queue is, alone."""
     person = member(request)
     if request.GET.get("part") == "progress":
-        found = get_object_or_404(
-            films(person).only("pk", "van", "pieces", "file", "facts", "spoken_by_hand", "name"), pk=film, van=pk
-        )
+        found = get_object_or_404(films(person).defer("recording", "found", "captions", "chapters"), pk=film, van=pk)
         return render(request, "desk/film/progress.html", _progress(person, found))
     return film_page(request, the_film(person, pk, film))
 
@@ -128,12 +137,15 @@ def _found(request: HttpRequest, person: Person, one: Film) -> dict[str, Any]:
         "parts": [(what, round(got), round(most), why) for what, got, most, why in coverage["score"]["parts"]],
         "pace": round(pace["words_per_minute"]),
         "fast": [(start, clock(start), round(words)) for start, _, words in pace["fast"]],
+        "notes": [note for note in coverage["notes"] if len(note) <= _SHORT],
+        "long_notes": [note for note in coverage["notes"] if len(note) > _SHORT],
         "mended": kept.get("mended", ()),
         "out_of_date": kept["version"] != one.van.version,
         "open": sum(1 for f in findings.all() if not f.decision),
         "picked": picked,
         "decision_form": _decision(picked),
-        "links": _live_links(person, one.van),
+        "labels_until": timezone.now() + LONGEST,
+        "links": live_links(person, one.van),
         "said": sum(1 for p in coverage["points"] if p["state"] == "said"),
         "points": len(coverage["points"]),
     }
@@ -147,13 +159,11 @@ def _decision(picked: Any) -> DecisionForm:
     return DecisionForm(auto_id="id_decide_%s", initial={"finding": picked.key, "words": words[:300], **kept})
 
 
-def _live_links(person: Person, van: Van) -> list[Any]:
+def live_links(person: Person, van: Van) -> list[Handover]:
+    """The handovers of a van whose owner has a link that opens something."""
     now = timezone.now()
-    return [
-        (handover, link)
-        for handover in handovers_of(person).filter(van=van).defer("plan", "record", "car", "load")
-        for link in owner_links(person, handover).filter(revoked=None, expires__gt=now)[:_FEW]
-    ]
+    mine = handovers(person).filter(van=van).defer("plan", "record", "car", "load")
+    return [one for one in mine if owner_links(person, one).filter(revoked=None, expires__gt=now).exists()]
 
 
 def findings_and_round(person: Person, one: Film) -> tuple[Findings, Again]:

@@ -12,7 +12,7 @@ from django.utils.safestring import SafeString, mark_safe
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_GET, require_POST
 
-from firstpitch.desk.access import owners
+from firstpitch.desk.access import film_of_owner, owners
 from firstpitch.desk.actions.questions import QuestionError, ask_question
 from firstpitch.desk.inputs import OpenVan, open_van
 from firstpitch.desk.limits import limit
@@ -49,6 +49,7 @@ def _page(request: HttpRequest, handover: Handover, secret: str, typed: str = ""
         "branch": handover.van.branch,
         "secret": secret,
         "pack": pack_of(opened),
+        "film": film_of_owner(handover),
         "picture": _picture(opened, secret),
         "record": record_in_words(record_kept(handover), handover.record_digest),
         "questions": list(handover.questions.select_related("answered_by")),

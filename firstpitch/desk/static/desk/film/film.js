@@ -46,10 +46,11 @@ if (form) {
 /** @param {HTMLElement} link @param {HTMLFormElement} form */
 function open(link, form) {
   field(form, "finding").value = link.dataset.decide ?? "";
-  field(form, "words").value = (link.dataset.words ?? "").slice(0, 300);
+  const words = [.../** @type {HTMLElement[]} */ (Array.from(link.closest(".finding")?.querySelectorAll("[data-said]") ?? []))].map((one) => one.textContent?.trim().replace(/\s+/g, " ")).join(": ");
+  field(form, "words").value = words.slice(0, 300);
   field(form, "reason").value = link.dataset.reason ?? "";
   for (const radio of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("[name=verdict]"))) radio.checked = radio.value === (link.dataset.verdict ?? "");
-  /** @type {HTMLElement} */ (form.querySelector("[data-about]")).textContent = link.dataset.words ?? "";
+  /** @type {HTMLElement} */ (form.querySelector("[data-about]")).textContent = words;
   fault(form, "");
   sheet.showModal();
 }
@@ -84,8 +85,7 @@ function shown(said) {
   const line = /** @type {HTMLElement | null} */ (row?.querySelector("[data-decided]") ?? null);
   if (line) {
     const word = { dismissed: "No fault.", accepted: "To film again." }[said.verdict] ?? "";
-    line.textContent = `${word} ${said.reason}`;
-    line.hidden = !word;
+    line.textContent = `${word} ${said.reason}`.trim();
   }
   asked.focus();
 }
