@@ -210,13 +210,16 @@ def _checked(
 ) -> tuple[OpenVan, FilmBrief, Recording, Coverage]:
     from firstpitch.film.brief import brief_of
     from firstpitch.film.check import check_film
-    from firstpitch.media.sentences import remembered
+    from firstpitch.media.kept_sentences import KeptSentences, cache_folder
 
     van = shared.open_van(sheet, catalogue)
     problem = shared.make_problem(van, mode="film", minutes=None, start="from-store", water="drained", pace=150)
     brief = brief_of(van.sheet, van.catalogue, problem)
     heard = _heard(recording, model)
-    return van, brief, heard, check_film(brief, heard, remembered())
+    like = KeptSentences(cache_folder())
+    found = check_film(brief, heard, like)
+    like.keep()
+    return van, brief, heard, found
 
 
 def _chapters(van: OpenVan, found: Coverage) -> tuple[Chapter, ...]:
