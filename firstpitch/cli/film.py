@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from firstpitch.cli import van as shared
+from firstpitch.cli.number import Number
 
 if TYPE_CHECKING:
     from firstpitch.cli.van import OpenVan
@@ -40,10 +41,8 @@ def command() -> None:
     epilog="\b\nExample:\n  firstpitch film script van.yaml --minutes 20 --learn-from last-film.vtt --out film"
 )
 @shared.sheet_argument
-@click.option("--minutes", type=click.FloatRange(1, 240), help="The time there is. Left out: as long as it takes.")
-@click.option(
-    "--pace", type=click.FloatRange(60, 300), help="The speaker's words a minute.  [default: learned, or 150]"
-)
+@click.option("--minutes", type=Number(1, 240), help="The time there is. Left out: as long as it takes.")
+@click.option("--pace", type=Number(60, 300), help="The speaker's words a minute.  [default: learned, or 150]")
 @click.option(
     "--learn-from",
     metavar="FILE",

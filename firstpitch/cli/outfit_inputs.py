@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -14,16 +13,6 @@ if TYPE_CHECKING:
     from firstpitch.outfit import Outfit
 
 DAY = click.DateTime(["%Y-%m-%d"])
-
-
-class Number(click.FloatRange):
-    """A number within a range; "nan", which is neither above nor below anything, is refused too."""
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        found = super().convert(value, param, ctx)
-        if math.isnan(found):
-            self.fail(f"{value} is not a number; give one in the range {self._describe_range()}.", param, ctx)
-        return found
 
 
 def open_outfit(

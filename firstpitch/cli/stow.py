@@ -10,7 +10,8 @@ import click
 
 from firstpitch.cli import van as shared
 from firstpitch.cli.files import check_file
-from firstpitch.cli.outfit_inputs import Number, echo_json, open_outfit
+from firstpitch.cli.number import Number
+from firstpitch.cli.outfit_inputs import echo_json, open_outfit
 
 if TYPE_CHECKING:
     from firstpitch.outfit import Outfit, StowPlan

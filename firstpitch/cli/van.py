@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from firstpitch.cli.number import Number
 from firstpitch.sheet.errors import FirstpitchError
 
 if TYPE_CHECKING:
@@ -78,12 +78,6 @@ def catalogue_option(command: F) -> F:
     )(command)
 
 
-def _a_number(_context: click.Context, _option: click.Parameter, value: float | None) -> float | None:
-    if value is not None and math.isnan(value):
-        raise click.BadParameter("this is not a number.")
-    return value
-
-
 def round_options(command: F) -> F:
     """How the round is to be held."""
     options = [
@@ -96,8 +90,7 @@ def round_options(command: F) -> F:
         ),
         click.option(
             "--minutes",
-            type=click.FloatRange(0, 24 * 60),
-            callback=_a_number,
+            type=Number(0, 24 * 60),
             help="The time there is. Left out: as long as it takes.",
         ),
         click.option(
@@ -116,8 +109,7 @@ def round_options(command: F) -> F:
         ),
         click.option(
             "--pace",
-            type=click.FloatRange(60, 300),
-            callback=_a_number,
+            type=Number(60, 300),
             default=150,
             show_default=True,
             help="The speaker's words a minute.",

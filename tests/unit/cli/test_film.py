@@ -118,6 +118,8 @@ def test_mux_writes_a_film_with_chapters(talk: Path, tmp_path: Path) -> None:
         (["captions", WREN], "no times found"),
         (["mux", WREN, "none.mp4", "--out", "out.mp4"], "no such file"),
         (["script", WREN, "--learn-from", "none.srt"], "no such file"),
+        (["script", WREN, "--minutes", "nan"], "not a number"),
+        (["script", WREN, "--pace", "nan"], "not a number"),
     ],
 )
 def test_bad_input_is_one_sentence_and_exit_code_2(arguments: list[str], words: str) -> None:
