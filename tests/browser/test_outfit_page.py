@@ -208,7 +208,7 @@ def test_put_back_and_part_of_several(own_desk: Desk, open_page: OpenPage) -> No
         page.get_by_role("button", name="One fewer").click()
     page.get_by_label("Where to", exact=True).select_option("home")
     page.get_by_role("button", name="Put it there").click()
-    expect(place(page, "Left at home")).to_contain_text("Clothes bag")
+    expect(place(page, "Not in the caravan")).to_contain_text("Clothes bag")
     expect(chip(page, "5 × Clothes bag")).to_be_visible()
     chip(page, "Propane cylinder").click()
     page.keyboard.press("ArrowDown")
@@ -253,7 +253,7 @@ def test_two_people_at_once(own_desk: Desk, open_page: OpenPage) -> None:
     other.get_by_role("button", name="Keep mine").click()
     judged(other)
     one.reload()
-    expect(place(one, "Left at home")).to_contain_text("Crockery")
+    expect(place(one, "Not in the caravan")).to_contain_text("Crockery")
 
 
 def test_without_scripts(own_desk: Desk, open_page: OpenPage) -> None:
@@ -267,7 +267,7 @@ def test_without_scripts(own_desk: Desk, open_page: OpenPage) -> None:
     page.get_by_label("What?").select_option(label=page.locator("#m-thing option", has_text="Tool box").inner_text())
     page.get_by_label("Where to?").select_option("home")
     page.get_by_role("button", name="Move it").click()
-    expect(place(page, "Left at home")).to_contain_text("Tool box")
+    expect(place(page, "Not in the caravan")).to_contain_text("Tool box")
 
 
 @pytest.mark.parametrize("dark", [False, True])
@@ -301,7 +301,7 @@ def test_at_double_size(own_desk: Desk, open_page: OpenPage) -> None:
     chip(page, "Tool box").click()
     page.get_by_label("Where to", exact=True).select_option("home")
     page.get_by_role("button", name="Put it there").click()
-    expect(place(page, "Left at home")).to_contain_text("Tool box")
+    expect(place(page, "Not in the caravan")).to_contain_text("Tool box")
 
 
 def test_printed(own_desk: Desk, open_page: OpenPage) -> None:

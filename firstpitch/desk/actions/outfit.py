@@ -87,16 +87,17 @@ def keep_stow(
 ) -> Handover:
     """Keep where each thing lies. StowError when it does not fit the load, SignedError, ChangedMeanwhileError as ``keep_load``.
 
-    ``best``: the planner found it.
+    ``best``: the planner found it. What is so already, as after an answer that was lost on its way, is no conflict.
     """
     locked = _locked(handover)
-    if seen is not None and seen != mark_of(locked):
-        raise ChangedMeanwhileError(_CHANGED)
     if not locked.load:
         raise ChangedMeanwhileError(_NO_LOAD)
     opened = open_van(locked.van)
     load = read_load(locked.load, opened)
-    before, after = fitted(stowed_of(locked.stow), load, opened), checked(stowed, load, opened)
+    before = fitted(stowed_of(locked.stow), load, opened)
+    if seen is not None and seen != mark_of(locked) and before != fitted(stowed, load, opened):
+        raise ChangedMeanwhileError(_CHANGED)
+    after = checked(stowed, load, opened)
     if before == after and not _stale(locked.stow, after):
         return locked
     measured = {"measured": locked.stow["measured"]} if "measured" in locked.stow else {}

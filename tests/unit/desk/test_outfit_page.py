@@ -319,6 +319,17 @@ def test_somebody_else_moved_things(own: Client, stowed: Handover) -> None:
     assert send(own, stowed, wanted, seen="old", force=True).status_code == 200
 
 
+def test_answer_that_was_lost(own: Client, stowed: Handover) -> None:
+    """A move that came through but whose answer was lost is sent again: it counts once and is no conflict."""
+    seen, wanted = kept(stowed).mark, moved(kept(stowed).stowed, "tool-box", "gas-locker")
+    assert send(own, stowed, wanted, seen=seen).status_code == 200
+    events = Event.objects.count()
+    again = send(own, stowed, wanted, seen=seen)
+    assert again.status_code == 200
+    assert again.json()["mark"] == kept(stowed).mark
+    assert Event.objects.count() == events
+
+
 def test_left_at_home(own: Client, stowed: Handover) -> None:
     """What is left at home weighs nothing aboard, stays on the list, and may come back."""
     mass = kept(stowed).outfit.load.mass
