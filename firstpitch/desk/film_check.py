@@ -33,10 +33,13 @@ def film_problem(opened: OpenVan, branch: Branch, **chosen: Any) -> Problem:
 def check(opened: OpenVan, branch: Branch, version: int, recording: Recording) -> Checked:
     """What the film says, misses and gets wrong, with its chapters and captions."""
     from firstpitch.film.check import check_film
-    from firstpitch.media.sentences import remembered
+    from firstpitch.media.kept_sentences import KeptSentences, cache_folder
 
     brief = brief_of(opened.sheet, opened.catalogue, film_problem(opened, branch))
-    return told(opened, brief, version, recording, check_film(brief, recording, remembered()))
+    like = KeptSentences(cache_folder())
+    coverage = check_film(brief, recording, like)
+    like.keep()
+    return told(opened, brief, version, recording, coverage)
 
 
 def told(opened: OpenVan, brief: FilmBrief, version: int, recording: Recording, coverage: Coverage) -> Checked:

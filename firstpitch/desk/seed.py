@@ -10,10 +10,12 @@ from django.db import transaction
 from django.utils import timezone
 
 from firstpitch.demo import sheets
+from firstpitch.desk.actions.film import keep_found
 from firstpitch.desk.actions.handovers import add_handover
 from firstpitch.desk.actions.outfit import keep_car, keep_load
 from firstpitch.desk.actions.vans import add_van
 from firstpitch.desk.models import Branch, Handover, Person, Role, Van
+from firstpitch.desk.seed_film import demo_film
 
 PEOPLE = (
     ("maud", "Maud", "Tarrant", Role.SPECIALIST),
@@ -21,6 +23,7 @@ PEOPLE = (
     ("sorrel", "Sorrel", "Quayle", Role.MANAGER),
 )
 OUTFITS = {"heron": ("tow-car", "heron-summer"), "plover": ("estate", "plover-family")}  # the third is left to fill in
+FILMED = "wren"
 OWNERS = ("Beatrix and Amos Lyle", "Tobias Fenwright", "The Oduya-Marsh family")
 
 
@@ -42,7 +45,17 @@ def seed(today: date) -> str | None:
         handover = add_handover(by=specialist, van=van, owner_name=owner, due=due, specialist=specialist)
         if name in OUTFITS:
             _outfit(specialist, handover, *OUTFITS[name], today)
+        if name == FILMED:
+            _film(specialist, van)
     return password
+
+
+def _film(by: Person, van: Van) -> None:
+    made = demo_film(van, by)
+    if made:
+        film, checked = made
+        film.save()
+        keep_found(by=by, film=film, made=checked)
 
 
 def _outfit(by: Person, handover: Handover, car: str, load: str, today: date) -> None:

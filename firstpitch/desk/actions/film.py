@@ -63,7 +63,7 @@ def keep_taken(*, by: Person | None, film: Film, kept: KeptFile) -> dict[str, An
     locked.save(update_fields=["pieces", "file", "poster", "facts"])
     said = {"film": str(locked.pk), "name": locked.name, "lasts": lasting(kept.facts["length"])}
     write(by=by, van=locked.van, what="film.taken", data=said)
-    enqueue(by=by, task=CHECK, arguments={"film": str(locked.pk)}, van=locked.van)
+    _check_again(by, locked)
     if pieces:
         transaction.on_commit(lambda: drop_pieces(pieces))
     return said
