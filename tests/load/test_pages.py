@@ -32,7 +32,7 @@ QUERIES = {
     "live: events of others": 4,
     "record, signed": 5,
     "record, as it stands": 8,
-    "owner's page": 3,
+    "owner's page": 4,
 }
 LISTS = (
     "today",
