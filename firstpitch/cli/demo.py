@@ -42,7 +42,7 @@ def _do(path: Path, name: str, out: Path) -> None:
     from firstpitch.cli.pack import write_pack
 
     van = shared.open_van(str(path), None)
-    problem = shared.make_problem(van, "handover", None, "from-store", "drained", 150)
+    problem = shared.make_problem(van, mode="handover", minutes=None, start="from-store", water="drained", pace=150)
     click.echo(f"{van.sheet.identity.name}: {len(van.sheet.kit)} kit, {len(problem.steps)} steps to plan.")
     files = write_pack(van, problem, out, name, 0)
     click.echo("The owner's pack and the round are in:")

@@ -12,6 +12,7 @@ from firstpitch.cli import van as shared
 from firstpitch.cli.number import Number
 
 if TYPE_CHECKING:
+    from firstpitch.catalogue.types import CautionLevel
     from firstpitch.cli.van import OpenVan
     from firstpitch.film.types import Chapter, Coverage, FilmBrief, Recording
 
@@ -50,6 +51,7 @@ def command() -> None:
     type=click.Path(path_type=Path),
     help="Captions of an earlier film of this speaker, to learn the pace from; may be given again.",
 )
+@click.option("--brief", is_flag=True, help="Speak the points and the cautions to stop for, not the words in full.")
 @click.option(
     "--start",
     metavar="S",
@@ -63,7 +65,7 @@ def command() -> None:
 @shared.catalogue_option
 @JSON
 def script(
-    *, sheet: str, minutes: float | None, pace: float | None, learn_from: tuple[Path, ...], start: str, out: Path | None,
+    *, sheet: str, minutes: float | None, pace: float | None, learn_from: tuple[Path, ...], start: str, out: Path | None, brief: bool,
     catalogue: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """The film's script, shot by shot in a safe order: what to show, what must be said before the act, the figures."""
@@ -76,15 +78,20 @@ def script(
         learned = learned_pace([open_recording(path) for path in learn_from])
         words = pace or (min(300.0, max(60.0, learned)) if learned else 150.0)
         van = shared.open_van(sheet, catalogue)
-        problem = shared.make_problem(van, mode="film", minutes=minutes, start=start, water="drained", pace=words)
+        warn: tuple[CautionLevel, ...] = ("stop",) if brief else ("stop", "care")
+        problem = shared.make_problem(
+            van, mode="film", minutes=minutes, start=start, water="drained", pace=words, brief=brief, warn=warn
+        )
         plan = plan_round(problem, tell=shared.progress)
         shared.end_progress()
         if isinstance(plan, Clash):
             click.echo("There is no such film. These cannot all be true:")
             for fact in plan.facts:
                 click.echo(f"  · {fact}")
+            if not brief:
+                click.echo("With --brief only the points and the cautions to stop for are spoken; or film it in parts.")
             sys.exit(shared.NO)
-        made = script_of(van.sheet, van.catalogue.kinds, problem, plan, words)
+        made = script_of(van.sheet, van.catalogue.kinds, problem, plan, words, warn=warn)
         from firstpitch.cli.film_show import echo_object, print_script, write_script
 
         if as_json:

@@ -120,7 +120,9 @@ def round_options(command: F) -> F:
     return command
 
 
-def make_problem(van: OpenVan, mode: str, minutes: float | None, start: str, water: str, pace: float) -> Problem:  # noqa: PLR0917
+def make_problem(
+    van: OpenVan, *, mode: str, minutes: float | None, start: str, water: str, pace: float, **more: Any
+) -> Problem:
     """The planning problem for these options; SheetError where the start file names what the van does not have."""
     from typing import cast
 
@@ -138,6 +140,7 @@ def make_problem(van: OpenVan, mode: str, minutes: float | None, start: str, wat
         start_values=values,
         water="kept" if water == "kept" else "drained",
         words_per_minute=pace,
+        **more,
     )
     try:
         return build_problem(van.sheet, van.catalogue, van.links.filled, options)

@@ -2,51 +2,64 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from firstpitch.catalogue.texts import fact_words, fill
-from firstpitch.catalogue.types import Caution, Kind
+from firstpitch.catalogue.types import CautionLevel, Kind
 from firstpitch.film.types import Script, Shot
 from firstpitch.rounds.types import Plan, Problem, Step
 from firstpitch.sheet.types import BuildSheet, Kit
 
-_TO_BE_SAID = ("stop", "care")
-
 
 def script_of(
-    sheet: BuildSheet, kinds: Mapping[str, Kind], problem: Problem, plan: Plan, words_per_minute: float
+    sheet: BuildSheet,
+    kinds: Mapping[str, Kind],
+    problem: Problem,
+    plan: Plan,
+    words_per_minute: float,
+    *,
+    warn: tuple[CautionLevel, ...] = ("stop", "care"),
 ) -> Script:
     """The shots of ``plan``, a round of ``problem`` in mode ``film`` at ``words_per_minute``.
 
-    A caution that stands for a whole kit is said in the first shot of that kit, one that names steps in each shot of them: always
-    before the act. Figures are those the kit's card shows, at the kit's first shot; an unknown one says where to read it.
-    Kit that is alike (four corner steadies) has one first shot.
+    A caution of the levels ``warn`` is said once for a kind of kit, in the first shot it warns of: always before the act; one that
+    stands for the whole kit in the kit's first shot. Figures are those the kit's card shows, at the first shot of kit that is alike
+    (four corner steadies have one first shot); an unknown one says where to read it. A shot lasts as long as its words and hands
+    take; none begins before the plan has it, so that every wait is over.
     """
     steps = {step.id: step for step in problem.steps}
     kits = sheet.kit_by_id()
     seen: set[tuple[str, str]] = set()
+    told: set[tuple[str, str]] = set()
     shots: list[Shot] = []
-    before = 0
+    planned_end = end = 0
     for number, timed in enumerate(plan.steps, start=1):
         step = steps[timed.step]
         kit = kits.get(step.kit)
         kind = kinds[kit.kind if kit else step.kit]
         alike = (kind.key, repr(sorted(kit.facts.items())) if kit else "")
-        first = alike not in seen
+        cautions = tuple(_due(kind, step, kit, warn, told, first=alike not in seen))
+        walk = max(0, timed.start - planned_end)
+        start = max(timed.start, end + walk)
+        seconds = math.ceil(_words(step.say, *cautions) * 60 / words_per_minute + step.hands) or 1
+        shot = _shot(number, problem, step, kit, kind, first=alike not in seen)
+        shots.append(replace(shot, cautions=cautions, walk=start - end, start=start, seconds=seconds))
         seen.add(alike)
-        shots.append(_shot(number, problem, step, kit, kind, first=first, start=timed.start, before=before))
-        before = timed.end
+        planned_end, end = timed.end, start + seconds
     left = tuple(f"{steps[out.step].title} ({steps[out.step].kit_name}): {out.reason}" for out in plan.left_out)
-    return Script(problem.van, tuple(shots), plan.total, words_per_minute, left)
+    return Script(problem.van, tuple(shots), end, words_per_minute, left)
 
 
-def _shot(
-    number: int, problem: Problem, step: Step, kit: Kit | None, kind: Kind, *, first: bool, start: int, before: int
-) -> Shot:
+def _words(*texts: str) -> int:
+    return sum(len(text.split()) for text in texts)
+
+
+def _shot(number: int, problem: Problem, step: Step, kit: Kit | None, kind: Kind, *, first: bool) -> Shot:
     place = next(place for place in problem.places if place.id == step.place)
     titles = {wait.id: wait.title for wait in problem.waits}
     facts = kit.facts if kit else {}
-    spec = step.id.removeprefix(f"{step.kit}.")
     return Shot(
         number=number,
         step=step.id,
@@ -54,21 +67,29 @@ def _shot(
         title=step.title,
         place=place.words,
         sees=_sees(step),
-        cautions=tuple(fill(c.text, facts, kind.facts) for c in _due(kind, spec, first=first)),
+        cautions=(),
         points=tuple(fill(point, facts, kind.facts) for point in step.points),
         say=step.say,
         figures=dict(_figures(kit, kind)) if first and kit else {},
-        walk=max(0, start - before),
-        start=start,
-        seconds=step.seconds,
+        walk=0,
+        start=0,
+        seconds=0,
         waits=tuple(titles[wait] for wait in step.starts),
     )
 
 
-def _due(kind: Kind, spec: str, *, first: bool) -> Iterator[Caution]:
-    """The cautions of this shot, the gravest first."""
-    for level in _TO_BE_SAID:
-        yield from (c for c in kind.cautions if c.level == level and (spec in c.steps or (first and not c.steps)))
+def _due(
+    kind: Kind, step: Step, kit: Kit | None, warn: tuple[CautionLevel, ...], told: set[tuple[str, str]], *, first: bool
+) -> Iterator[str]:
+    """The cautions to say in this shot that were not said yet, the gravest first; they go into ``told``."""
+    spec = step.id.removeprefix(f"{step.kit}.")
+    for level in warn:
+        for caution in kind.cautions:
+            text = fill(caution.text, kit.facts if kit else {}, kind.facts)
+            here = spec in caution.steps or (first and not caution.steps)
+            if caution.level == level and here and (kind.key, text) not in told and text not in step.say:
+                told.add((kind.key, text))
+                yield text
 
 
 def _sees(step: Step) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from firstpitch.catalogue.texts import fill
-from firstpitch.catalogue.types import Catalogue, StartName, StepSpec, WaitSpec
+from firstpitch.catalogue.types import Catalogue, CautionLevel, StartName, StepSpec, WaitSpec
 from firstpitch.rounds import ground
 from firstpitch.rounds.durations import UnknownTerm, wait_seconds
 from firstpitch.rounds.types import Effect, Guard, Literally, Missing, Mode, Place, Problem, Step, Wait
@@ -22,6 +22,7 @@ class RoundOptions:
 
     ``start`` is a named start state, ``start_values`` conditions that differ from it; ``water`` is how the owner wants the
     water left; ``words_per_minute`` the speaker's pace (> 0; common practice, no source); ``minutes`` None for no limit.
+    ``warn`` are the levels of caution that are spoken; with ``brief`` the points are spoken, not the words in full.
     """
 
     mode: Mode = "handover"
@@ -31,6 +32,8 @@ class RoundOptions:
     water: Literal["drained", "kept"] = "drained"
     words_per_minute: float = 150.0
     rates: WalkRates = WalkRates()  # noqa: RUF009  (frozen)
+    warn: tuple[CautionLevel, ...] = ("stop",)
+    brief: bool = False
 
 
 def build_problem(
@@ -91,16 +94,16 @@ def _drafts(van: ground.Van, walk_ground: Ground, options: RoundOptions) -> Iter
             if options.mode not in spec.modes or (spec.per == "kind" and (kit.kind, spec.id) in shown):
                 continue
             shown.add((kit.kind, spec.id))
-            cautions = tuple(text for text in _stops(van, kit, spec) if (kit.kind, text) not in told)
+            cautions = tuple(text for text in _warned(van, kit, spec, options) if (kit.kind, text) not in told)
             told |= {(kit.kind, text) for text in cautions}
             yield replace(_draft(van, walk_ground, kit, spec), cautions=cautions)
 
 
-def _stops(van: ground.Van, kit: Kit, spec: StepSpec) -> Iterator[str]:
-    """The cautions to stop for that are spoken before this step and that its own words do not hold already."""
+def _warned(van: ground.Van, kit: Kit, spec: StepSpec, options: RoundOptions) -> Iterator[str]:
+    """The cautions that are spoken before this step and that its own words do not hold already."""
     kind = van.kind(kit)
     for caution in kind.cautions:
-        if caution.level == "stop" and spec.id in caution.steps and caution.text not in spec.say:
+        if caution.level in options.warn and spec.id in caution.steps and caution.text not in spec.say:
             yield fill(caution.text, kit.facts, kind.facts)
 
 
@@ -194,7 +197,7 @@ def _sets(van: ground.Van, draft: _Draft) -> tuple[Effect, ...]:
 
 def _step(van: ground.Van, draft: _Draft, place: Place, options: RoundOptions) -> Step:
     kit, spec, kind = draft.kit, draft.spec, van.kind(draft.kit)
-    say = fill(spec.say, kit.facts, kind.facts)
+    say = fill(_brief(spec) if options.brief else spec.say, kit.facts, kind.facts)
     spoken = sum(len(text.split()) for text in (*draft.cautions, say)) * 60 / options.words_per_minute
     own_try = spec.owner_try if options.mode == "handover" else 0.0
     return Step(
@@ -218,6 +221,11 @@ def _step(van: ground.Van, draft: _Draft, place: Place, options: RoundOptions) -
         hands=math.ceil(spec.hands),
         owner_try=math.ceil(own_try),
     )
+
+
+def _brief(spec: StepSpec) -> str:
+    """The points of a step as short sentences; the words in full where it has none."""
+    return " ".join(f"{point[:1].upper()}{point[1:].rstrip('.')}." for point in spec.points) or spec.say
 
 
 def _guards(van: ground.Van) -> Iterator[Guard]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
@@ -43,28 +44,12 @@ def script(name: str) -> Script:
 
 @each_van
 def test_every_step_of_the_round_is_one_shot_in_its_order(name: str) -> None:
-    """The script goes as the round goes: one shot a step, at the round's times."""
+    """The script goes as the round goes: one shot a step, none before the round has it, none on top of another."""
     _, _, plan = film_round(name)
-    assert [(shot.step, shot.start) for shot in script(name).shots] == [(t.step, t.start) for t in plan.steps]
-    assert all(
-        a.start + a.seconds + b.walk == b.start
-        for a, b in zip(script(name).shots, script(name).shots[1:], strict=False)
-    )
-
-
-@each_van
-def test_every_stop_caution_is_in_a_shot_no_later_than_its_act(name: str) -> None:
-    """Each grave caution of every kit on the van stands in the shot of the act it warns of, or in the kit's first."""
-    sheet, problem, _ = film_round(name)
-    catalogue = load()
-    shots = {shot.step: shot for shot in script(name).shots}
-    steps = {step.id for step in problem.steps}
-    for kit in sheet.kit:
-        for caution in catalogue.kinds[kit.kind].cautions:
-            for spec in caution.steps:
-                step = f"{kit.id}.{spec}"
-                if caution.level == "stop" and step in steps and "{" not in caution.text:
-                    assert caution.text in shots[step].cautions, step
+    shots = script(name).shots
+    assert [shot.step for shot in shots] == [t.step for t in plan.steps]
+    assert all(shot.start >= t.start for shot, t in zip(shots, plan.steps, strict=True))
+    assert all(a.start + a.seconds + b.walk == b.start for a, b in pairwise(shots))
 
 
 @each_van
@@ -147,3 +132,41 @@ def test_a_part_filmed_again_moves_what_follows() -> None:
         with_part(old, 3, 5)
     with pytest.raises(ValueError, match="no length"):
         with_part(old, 0, 0)
+
+
+@each_van
+def test_each_caution_is_said_once_and_before_its_first_act(name: str) -> None:
+    """In the order of the film every caution that names acts is said once for its kind, no later than the first of them."""
+    sheet, _, _ = film_round(name)
+    catalogue = load()
+    kits = sheet.kit_by_id()
+    said: dict[tuple[str, str], int] = {}
+    for shot in script(name).shots:
+        kind = kits[shot.kit].kind if shot.kit in kits else shot.kit
+        for text in shot.cautions:
+            assert said.setdefault((kind, text), shot.number) == shot.number
+    for shot in script(name).shots:
+        kind = kits[shot.kit].kind if shot.kit in kits else shot.kit
+        spec = shot.step.removeprefix(f"{shot.kit}.")
+        for caution in catalogue.kinds[kind].cautions:
+            if (
+                caution.level == "stop"
+                and spec in caution.steps
+                and "{" not in caution.text
+                and caution.text not in shot.say
+            ):
+                assert said[kind, caution.text] <= shot.number
+
+
+def test_a_brief_script_speaks_the_points() -> None:
+    """In a brief film the points are spoken, so that it is shorter than one with the words in full."""
+    sheet, _, _ = film_round("wren")
+    catalogue = load()
+    options = RoundOptions(mode="film", words_per_minute=140, brief=True)
+    problem = build_problem(sheet, catalogue, resolve_links(sheet.kit, catalogue.kinds).filled, options)
+    plan = plan_round(problem, patience=Patience(starts=1, tries=0, work=0.0))
+    assert isinstance(plan, Plan)
+    short = script_of(sheet, catalogue.kinds, problem, plan, 140, warn=("stop",))
+    assert short.total < script("wren").total
+    shot = next(shot for shot in short.shots if len(shot.points) == 3)
+    assert [f"{p[:1].upper()}{p[1:]}." for p in shot.points] == [f"{s}." for s in shot.say[:-1].split(". ")]
