@@ -53,7 +53,10 @@ def cell(page: Page, key: str) -> str:
 def stow_best(page: Page) -> None:
     """Ask for the best stow and take it."""
     page.get_by_role("button", name="Best stow").click()
-    page.get_by_role("button", name="Stow it like this").click(timeout=30_000)
+    take = page.get_by_role("button", name="Stow it like this")
+    expect(take.or_(page.locator("#best-found", has_text="as well as it can"))).to_be_visible(timeout=30_000)
+    if take.is_visible():
+        take.click()
     judged(page)
 
 
@@ -139,9 +142,9 @@ def test_from_an_empty_form_to_a_good_stow(own_desk: Desk, open_page: OpenPage) 
     expect(page.locator("#history")).to_contain_text("Stowed the load: Porch awning")
 
 
-def test_figures_follow_at_once(own_desk: Desk, open_page: OpenPage) -> None:
+def test_figures_follow_at_once(open_page: OpenPage) -> None:
     """From putting a thing down to new noseweight, axle, payload and swing on the screen it takes at most 100 ms (median of 12 moves)."""
-    page = open_page("specialist", at=own_desk)
+    page = open_page("specialist")
     outfit(page, 1)
     stow_best(page)
     for n in range(12):
@@ -157,9 +160,9 @@ def test_figures_follow_at_once(own_desk: Desk, open_page: OpenPage) -> None:
     assert statistics.median(took) <= 100
 
 
-def test_by_finger(own_desk: Desk, open_page: OpenPage) -> None:
+def test_by_finger(open_page: OpenPage) -> None:
     """A finger drags by the grip, and a press on a thing and another on a locker of the drawing does the same."""
-    page = open_page("specialist", at=own_desk, size="phone")
+    page = open_page("specialist", size="phone")
     outfit(page, 1)
     stow_best(page)
     thing = chip(page, "Tool box")
@@ -192,24 +195,24 @@ def test_by_finger(own_desk: Desk, open_page: OpenPage) -> None:
     expect(page.locator(f'#places > li[data-place="{name}"]')).to_contain_text("Tool box")
 
 
-def test_put_back_and_part_of_several(own_desk: Desk, open_page: OpenPage) -> None:
+def test_put_back_and_part_of_several(open_page: OpenPage) -> None:
     """Escape puts a thing back; of several in one place one alone can be moved; a place that is not for it is said before."""
-    page = open_page("specialist", at=own_desk)
-    outfit(page, 1)
-    bags = chip(page, "6 × Clothes bag")
+    page = open_page("specialist")
+    outfit(page, 2)
+    bags = chip(page, "4 × Clothes bag")
     bags.focus()
     page.keyboard.press(" ")
     page.keyboard.press("ArrowDown")
     page.keyboard.press("Escape")
     expect(page.locator("#told")).to_contain_text("back where it was")
-    expect(chip(page, "6 × Clothes bag")).to_be_focused()
+    expect(chip(page, "4 × Clothes bag")).to_be_focused()
     bags.click()
-    for _ in range(5):
+    for _ in range(3):
         page.get_by_role("button", name="One fewer").click()
     page.get_by_label("Where to", exact=True).select_option("home")
     page.get_by_role("button", name="Put it there").click()
     expect(place(page, "Not in the caravan")).to_contain_text("Clothes bag")
-    expect(chip(page, "5 × Clothes bag")).to_be_visible()
+    expect(chip(page, "3 × Clothes bag")).to_be_visible()
     chip(page, "Propane cylinder").click()
     page.keyboard.press("ArrowDown")
     page.keyboard.press("ArrowDown")
@@ -271,9 +274,9 @@ def test_without_scripts(own_desk: Desk, open_page: OpenPage) -> None:
 
 
 @pytest.mark.parametrize("dark", [False, True])
-def test_looks(own_desk: Desk, open_page: OpenPage, look: Look, dark: bool) -> None:
+def test_looks(open_page: OpenPage, look: Look, dark: bool) -> None:
     """Page, car form and load form fit the three sizes, light and dark; the checker finds no fault, with a thing in hand neither."""
-    page = open_page("specialist", at=own_desk)
+    page = open_page("specialist")
     page.emulate_media(color_scheme="dark" if dark else "light")
     shade = "-dark" if dark else ""
     for name, path in (("car", "car/"), ("load", "load/?thing=folding-chair"), ("sheet", "load/sheet/")):
@@ -290,9 +293,9 @@ def test_looks(own_desk: Desk, open_page: OpenPage, look: Look, dark: bool) -> N
     page.screenshot(path=ARTEFACTS / f"outfit-in-hand{shade}.png")
 
 
-def test_at_double_size(own_desk: Desk, open_page: OpenPage) -> None:
+def test_at_double_size(open_page: OpenPage) -> None:
     """At 200 % everything is there without sliding the page sideways, and a thing can still be moved."""
-    page = open_page("specialist", at=own_desk)
+    page = open_page("specialist")
     page.set_viewport_size({"width": 590, "height": 410})
     for path in ("/outfit/1/", "/outfit/1/car/", "/outfit/1/load/"):
         page.goto(path)
@@ -304,9 +307,9 @@ def test_at_double_size(own_desk: Desk, open_page: OpenPage) -> None:
     expect(place(page, "Not in the caravan")).to_contain_text("Tool box")
 
 
-def test_printed(own_desk: Desk, open_page: OpenPage) -> None:
+def test_printed(open_page: OpenPage) -> None:
     """On paper there are drawings, places with their things, verdicts and the list before driving off, and nothing to press."""
-    page = open_page("specialist", at=own_desk)
+    page = open_page("specialist")
     outfit(page, 1)
     page.emulate_media(media="print")
     for part in (".load-drawing svg", "#places", "#part-verdicts", "#part-departure"):

@@ -110,7 +110,8 @@ export function showFigures(numbers, now, before) {
   const swing = now.inertia - before.inertia;
   const same = Math.abs(now.stowed - before.stowed) < 0.001; // else it is another load that swings
   const more = !same || Math.abs(swing) < 0.5 ? "" : `${signed(swing).replace(" kg", "")}: ${swing < 0 ? "less" : "more"} swing`;
-  cell("swing", `${now.inertia.toLocaleString("en-GB", { maximumFractionDigits: 0 })} kg·m²`, null, null, more);
+  const much = now.loose ? "not known" : `${now.inertia.toLocaleString("en-GB", { maximumFractionDigits: 0 })} kg·m²`;
+  cell("swing", much, null, null, now.loose ? "until all is stowed" : more);
 }
 
 /** @param {Span} now @param {Span} before */

@@ -76,13 +76,14 @@ export function word(figure, limit, tight, { assumed = false, missing = false } 
 
 /**
  * @typedef {{id: string, mass: number, filled: number, over: boolean, full: boolean}} LockerLoad
- * @typedef {{mass: Span, nose: Span, axle: {name: string, carries: Span}, payload: Span, inertia: number, centre: number, side: number, stowed: number,
+ * @typedef {{mass: Span, nose: Span, axle: {name: string, carries: Span}, payload: Span, inertia: number, centre: number, side: number, stowed: number, loose: boolean,
  *   lockers: Map<string, LockerLoad>, guideline: Span, words: {nose: Word, axle: Word, payload: Word}}} Reckoned
  */
 
 /** @param {Numbers} numbers @param {Lying} all @returns {Reckoned} */
 export function reckon(numbers, all) {
   const [mass, nose, payload] = [span(numbers.mass), span(numbers.nose), span(numbers.payload.base)];
+  let loose = false; // whether anything has no place yet
   const turned = { low: 0, high: 0 }; // of the load: kg times metres behind the ball
   const loads = new Map(numbers.lockers.map((locker) => [locker.id, 0]));
   const rooms = new Map(loads);
@@ -91,6 +92,7 @@ export function reckon(numbers, all) {
   for (const item of numbers.items) {
     for (const [place, n] of all.get(item.id) ?? []) {
       if (!n || place === HOME) continue;
+      loose ||= place === NOWHERE;
       const heavy = n * item.mass;
       const locker = at.get(place);
       const [part, x] = locker
@@ -111,7 +113,7 @@ export function reckon(numbers, all) {
   const { band, tight } = numbers;
   const middle = Number.isFinite(mass.high) ? (mass.low + mass.high) / 2 : mass.low;
   return {
-    mass, nose, axle, payload, ...swing,
+    mass, nose, axle, payload, loose, ...swing,
     lockers: new Map(numbers.lockers.map((locker) => [locker.id, lockerLoad(locker, loads, rooms)])),
     guideline: { low: band.guideline[0] * middle, high: band.guideline[1] * middle },
     words: {
