@@ -117,7 +117,8 @@ def check_film(job: Job, tell: Tell) -> Keep:
     with _in_words({Path(str(film.file.name)).name: film.name}):
         kept = None if job.arguments.get("hear") else film.recording
         heard = None if kept else _heard(film, tell)
-        recording = heard or read_recording(kept or {})
+        said = heard or read_recording(kept or {})
+        recording = replace(said, length=max(said.length, film.facts.get("length", 0.0)))
         tell("holding it against the sheet")
         version = film.van.version
         try:

@@ -20,8 +20,8 @@ from firstpitch.media.mux import run
 
 HOME = threading.Event()
 SAID = (
-    "WEBVTT\n\n00:00.500 --> 00:04.000\nThis is the hitch. Lift the handle to let it go.\n\n"
-    "00:12.000 --> 00:16.000\nAnd in here is the hob. Press the knob in and light it.\n"
+    "WEBVTT\n\n00:00.500 --> 00:08.500\nThis is the hitch. Lift the handle and the hitch head lets go of the ball.\n\n"
+    "00:09.000 --> 00:19.000\nAnd in here is the gas hob. Press the knob of the hob in, light the burner, and hold the knob.\n"
 )
 
 
