@@ -10,44 +10,12 @@ from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page
 
 from tests.browser.conftest import Look
+from tests.browser.live import CLOCK, go_round, press
 from tests.browser.running import Desk
 from tests.browser.tablet import Tablet, own_browser, photos_at_desk, sign_in, told_to_desk
 
 HANDOVER = 3
-_MOST_TURNS = 260
 _CLOSE_AT = 12
-_TABS = 40
-_ANSWERED = (
-    "before => document.querySelector('#live').dataset.step !== before || document.querySelector('dialog[open]')"
-)
-
-# The clock of the tablet, put on by as much as a step or a wait would take; it stays put on when the page is opened again.
-CLOCK = """
-  const Right = Date;
-  const ahead = () => Number(localStorage.getItem("ahead") ?? 0);
-  const running = performance.now.bind(performance);
-  const opened = ahead();
-  globalThis.later = seconds => localStorage.setItem("ahead", String(ahead() + seconds * 1000));
-  performance.now = () => running() + ahead() - opened;
-  globalThis.Date = class extends Right {
-    constructor(...given) { given.length ? super(...given) : super(Right.now() + ahead()); }
-    static now() { return Right.now() + ahead(); }
-  };"""
-
-
-def focus_on(page: Page, key: str) -> None:
-    """Go on with the Tab key until the element is reached."""
-    for _ in range(_TABS):
-        if page.evaluate("document.activeElement?.id") == key:
-            return
-        page.keyboard.press("Tab")
-    raise AssertionError(f"the Tab key never came to {key}")
-
-
-def press(page: Page, key: str) -> None:
-    """Press a button by keyboard."""
-    focus_on(page, key)
-    page.keyboard.press("Enter")
 
 
 def open_live(context: BrowserContext) -> Page:
@@ -57,31 +25,6 @@ def open_live(context: BrowserContext) -> Page:
     page.goto(f"/live/{HANDOVER}/")
     page.wait_for_selector("#live[data-ready]")
     return page
-
-
-def step_now(page: Page) -> str:
-    """The id of the step on the screen; two in a row may have the same title."""
-    return page.locator("#live").get_attribute("data-step") or ""
-
-
-def go_round(page: Page, steps: int | None = None) -> int:
-    """Do step after step, for so many or to the end; where a wait is not over, wait. Gives how many were done."""
-    did = 0
-    for _ in range(_MOST_TURNS):
-        words = page.locator("#live-done").inner_text()
-        if words in ("To the record", "All steps") or did == steps:
-            return did
-        page.evaluate("globalThis.later(40)")
-        before = step_now(page)
-        press(page, "live-done")
-        page.wait_for_function(_ANSWERED, arg=before)
-        if step_now(page) == before:
-            assert page.locator("dialog[open] h2").inner_text() == "Not yet", page.locator("dialog[open]").inner_text()
-            page.keyboard.press("Escape")
-            page.evaluate("globalThis.later(600)")
-            continue
-        did += words == "Done"
-    raise AssertionError("the round never came to its end")
 
 
 def photo() -> bytes:

@@ -100,9 +100,10 @@ export function askSnag(model, tell) {
  */
 export function stopBefore(model, step, ways) {
   const harms = [...new Set(model.stops.map(({ harm }) => harm).filter(Boolean))];
-  const heading = harms.length ? "Stop" : "Not yet";
   const told = model.stops.filter(({ rule }) => !(rule === "guard" && harms.length && model.stops.some((other) => other.rule !== "guard")));
   const once = told.filter(({ condition }, i) => told.findIndex((other) => other.condition === condition) === i);
+  const waits = (/** @type {Broken} */ { condition }) => model.running.some(({ id }) => id === condition) || model.needs.some((need) => need.condition === condition && need.running);
+  const heading = harms.length && !once.every(waits) ? "Stop" : "Not yet";
   openSheet(heading, (sheet) => [
     ...harms.map((harm) => make("div", { class: "caution caution-stop" }, signShape("warning"), make("p", {}, make("strong", {}, harm)))),
     make("ul", { class: "stops" }, ...stopRows(model, once, sheet, ways)),
