@@ -10,7 +10,7 @@ from firstpitch.film.cautions import cautions_heard
 from firstpitch.film.evidence import weighed
 from firstpitch.film.figures import figures_of
 from firstpitch.film.fitted import not_fitted_in
-from firstpitch.film.ground import Ground, fit_of, ground_of, items_of, vocabulary_for
+from firstpitch.film.ground import Ground, acts_as_items, fit_of, ground_of, items_of, vocabulary_for
 from firstpitch.film.matching import Like, Speech, made_ready
 from firstpitch.film.order import Act, order_of
 from firstpitch.film.pace import pace_of
@@ -19,7 +19,7 @@ from firstpitch.film.points import points_found
 from firstpitch.film.score import score_of
 from firstpitch.film.speech import breaths_of, heard_words
 from firstpitch.film.types import Coverage, FilmBrief, Recording, Stretch
-from firstpitch.film.weights import CAUTION_WEIGHTS, POINT_WEIGHTS
+from firstpitch.film.weights import ACT_WEIGHTS, CAUTION_WEIGHTS, POINT_WEIGHTS
 from firstpitch.film.where import Where, where_of
 from firstpitch.film.words import Vocabulary
 
@@ -38,13 +38,15 @@ class Prepared:
     vocabulary: Vocabulary
     points: Ground
     cautions: Ground
+    acts: Ground
 
 
 def prepared(brief: FilmBrief, like: Like) -> Prepared:
     """``brief`` made ready for checking films: its wordings' vectors and words. Takes about a second; keep it for the next film."""
     vocabulary = vocabulary_for(brief)
     points, cautions = items_of(brief)
-    return Prepared(brief, vocabulary, ground_of(points, vocabulary, like), ground_of(cautions, vocabulary, like))
+    grounds = (ground_of(items, vocabulary, like) for items in (points, cautions, acts_as_items(brief)))
+    return Prepared(brief, vocabulary, *grounds)
 
 
 def check_film(brief: FilmBrief, recording: Recording, like: Like) -> Coverage:
@@ -68,7 +70,8 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
     where = where_of(brief, speech, fit)
     told, told_cautions = weighed(fit, speech, where, POINT_WEIGHTS), weighed(warned, speech, where, CAUTION_WEIGHTS)
     points = points_found(told)
-    acts = acts_of(brief, told)
+    done = weighed(fit_of(ready.acts, speech), speech, where, ACT_WEIGHTS)
+    acts = acts_of(brief, told, done)
     cautions = cautions_heard(brief, told_cautions, acts)
     figures = figures_of(brief, speech, where)
     order, silent = order_of(brief.problem, acts)

@@ -14,6 +14,8 @@ from firstpitch.film.types import FilmBrief
 from firstpitch.film.words import Vocabulary, concepts, vocabulary_of
 
 _SENTENCE = re.compile(r"(?<=[.;:?!])\s+")
+# Values by which a step is only told or looked at; every other value is something the hands do.
+TOLD = frozenset({"yes", "no", "begun", "over", "told", "given", "checked", "finished"})
 OWN, SAY, WAY = 0, 1, 2  # sorts of wording: its own text, the sentences of the step's script, other ways to say it
 
 
@@ -83,6 +85,29 @@ def items_of(brief: FilmBrief) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     return points, cautions
 
 
+def acts_as_items(brief: FilmBrief) -> tuple[Item, ...]:
+    """The steps that the hands do, as items: worded by their title, by what they bring about, and by their points."""
+    kinds = {kit: subject.kind for subject in brief.subjects for kit in subject.kits}
+    points: dict[str, list[str]] = {}
+    for point in brief.points:
+        for step in point.steps:
+            points.setdefault(step, []).extend((point.text, *point.ways))
+    found = []
+    for step in brief.problem.steps:
+        changes = [e for e in step.sets if e.value not in TOLD]
+        if changes and step.kit in kinds:
+            told = [
+                f"{brief.problem.labels.get(e.condition, e.condition)} {e.value.replace('-', ' ')}" for e in changes
+            ]
+            wordings = (
+                (step.title, OWN),
+                *((text, WAY) for text in told),
+                *((text, SAY) for text in points.get(step.id, ())),
+            )
+            found.append(Item(step.id, kinds[step.kit], step.kit, wordings))
+    return tuple(found)
+
+
 def _parts(text: str) -> list[str]:
     parts = sentences(text)
     return parts if len(parts) > 1 else []
@@ -92,6 +117,7 @@ def vocabulary_for(brief: FilmBrief) -> Vocabulary:
     """Every word of the brief that could be spoken."""
     texts = [t for p in brief.points for t in (p.text, p.say, *p.ways, *p.words)]
     texts += [t for c in brief.cautions for t in (c.text, *c.ways)]
+    texts += [text for item in acts_as_items(brief) for text, _ in item.wordings]
     texts += [name for s in brief.subjects for name in s.names] + [f.what for f in brief.figures]
     return vocabulary_of(texts)
 

@@ -2,26 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from firstpitch.film.ground import TOLD
 from firstpitch.film.types import OrderFault
 from firstpitch.rounds import Problem, TimedStep, replay
-from firstpitch.rounds.types import Effect, Guard, Literally, Step
+from firstpitch.rounds.types import Broken, Effect, Guard, Literally, Step
 
 APART = 1_000_000  # [s] between acts when replayed: a film cuts, so waits are over and walks are walked
+DOUBTED, PLAIN = (
+    2,
+    0.85,
+)  # acts made faulty by one from which that one is doubted; from which surety it takes twice as many
+LATELY = 45.0  # [s] within which a thing seen done has not been undone off camera
+SURE = 0.5  # how sure an act must be to be judged, or to stand as shown only later
 JUDGED = frozenset({"requires", "guard", "awaits"})  # the others speak of times, which a film does not show
 
 
 @dataclass(frozen=True)
 class Act:
-    """A step seen to be done in the film: when [s], and the words that tell it."""
+    """A step seen to be done in the film: when [s], and the words that tell it. ``begins`` is when it is first talked of at all."""
 
     step: str
     at: float
     quote: str
     sure: float = 1.0
     why: tuple[str, ...] = ()
+    begins: float | None = None
 
 
 def order_of(problem: Problem, acts: Sequence[Act]) -> tuple[tuple[OrderFault, ...], tuple[str, ...]]:
@@ -29,46 +37,79 @@ def order_of(problem: Problem, acts: Sequence[Act]) -> tuple[tuple[OrderFault, .
 
     A condition that an act needs otherwise is taken as set silently in time when the film never shows how it came about. It is a fault when
     that is shown only later, or when an act seen before has set it wrong and nothing seen puts it right. The judging is done by
-    ``rounds.replay``; here only the silent changes are put in.
+    ``rounds.replay``; here only the silent changes are put in. An act that alone would make several later acts faulty was more likely
+    talked of than done, unless it is very plain: it is left out.
     """
     known = {step.id: step for step in problem.steps}
-    play = _Play(problem, [act for act in sorted(acts, key=lambda a: a.at) if act.step in known])
+    ordered = [act for act in sorted(acts, key=lambda a: a.at) if act.step in known]
+    sure, hints = [a for a in ordered if a.sure >= SURE], [a for a in ordered if a.sure < SURE]
+    faults, silent = _judged(problem, sure, hints)
+    for act in sorted(sure, key=lambda a: a.sure):
+        faulty = {fault.step for fault in faults}
+        if len(faulty) < DOUBTED or not any(effect.value not in TOLD for effect in known[act.step].sets):
+            continue
+        rest = [other for other in sure if other is not act]
+        fewer, quiet = _judged(problem, rest, [*hints, act])
+        spared = len(faulty - {act.step}) - len({fault.step for fault in fewer})
+        if spared >= (DOUBTED if act.sure < PLAIN else 2 * DOUBTED):
+            sure, hints, faults, silent = rest, [*hints, act], fewer, quiet
+    return faults, silent
+
+
+def _judged(
+    problem: Problem, acts: Sequence[Act], hints: Sequence[Act]
+) -> tuple[tuple[OrderFault, ...], tuple[str, ...]]:
+    """What ``rounds.replay`` finds in these acts, with the silent changes put in."""
+    known = {step.id: step for step in problem.steps}
+    play = _Play(problem, acts, hints)
     sequence = play.sequence()
     broken = replay(replace(problem, steps=(*problem.steps, *play.added)), sequence, whole=False)
-    found: dict[tuple[str, str, str], OrderFault] = {}
+    found: dict[tuple[str, str], OrderFault] = {}
     for breach in broken:
         act = play.act_at(breach.at)
-        if breach.rule in JUDGED and act is not None:
+        if breach.rule in JUDGED and act is not None and not _only_talk(problem, known[act.step], breach):
             name = known[act.step].title
             what = breach.text if breach.rule == "guard" else f"{name}: {breach.text}"
-            found.setdefault(
-                (act.step, breach.rule, breach.condition),
-                OrderFault(act.at, act.step, breach.rule, what, breach.harm, act.quote),
-            )
+            fault = OrderFault(act.at, act.step, breach.rule, what, breach.harm, act.quote)
+            found.setdefault((act.step, breach.condition), fault)
     return tuple(sorted(found.values(), key=lambda fault: fault.at)), tuple(play.silent)
+
+
+def _only_talk(problem: Problem, step: Step, breach: Broken) -> bool:
+    """Whether a breach is about talk alone: the round's own beginning and end, or one explanation that should come after another."""
+    values = {e.value for other in problem.steps for e in other.sets if e.condition == breach.condition}
+    if values & {"begun", "over"}:
+        return True
+    return breach.rule == "requires" and values <= TOLD and all(effect.value in TOLD for effect in step.sets)
 
 
 class _Play:
     """The acts with the silent changes between them, in a time of their own."""
 
-    def __init__(self, problem: Problem, acts: Sequence[Act]) -> None:
-        self.problem, self.acts = problem, acts
+    def __init__(self, problem: Problem, acts: Sequence[Act], hints: Sequence[Act]) -> None:
+        self.problem, self.acts, self.hints = problem, acts, hints
         self.known = {step.id: step for step in problem.steps}
+        self.waits = {wait.id: wait for wait in problem.waits}
+        self.setters = _setters(problem)
         self.state = dict(problem.start)
-        self.seen: dict[str, bool] = {}  # condition -> whether its value was set by an act of the film
+        self.seen: dict[str, float] = {}  # condition -> when [s] an act of the film set its value
         self.added: list[Step] = []
         self.silent: list[str] = []
-        self.setters = _setters(problem)
+        self.now = 0.0
+        self.later: set[str] = set()  # steps shown only after now
+        self.doubt: set[str] = set()  # steps that may have been done already, though it is not plain
         self._times: dict[int, Act] = {}
 
     def sequence(self) -> list[TimedStep]:
         """Every act and silent change as a timed step."""
         timed: list[TimedStep] = []
         for number, act in enumerate(self.acts):
-            step, clock = self._own_copy(act, number), (number + 1) * APART
-            later = {other.step for other in self.acts[number:]}
-            for change in self._silent_changes(self.known[act.step], later - {act.step}):
-                quiet = self._quiet_step(change, step, len(self.added))
+            step, clock, self.now = self._own_copy(act, number), (number + 1) * APART, act.at
+            after = self.acts[number + 1 :]
+            self.later = {other.step for other in after if other.begins is None or other.begins >= act.at} - {act.step}
+            self.doubt = {other.step for other in self.hints if other.at <= act.at}
+            for change in self._silent_changes(self.known[act.step]):
+                quiet = self._quiet_step(change, step)
                 at = clock - APART // 2 + len(self.added)
                 timed.append(TimedStep(quiet.id, at, at + quiet.seconds))
             timed.append(TimedStep(step.id, clock, clock + step.seconds))
@@ -88,60 +129,65 @@ class _Play:
             self.added.append(step)
         return step
 
-    def _silent_changes(self, step: Step, later: set[str]) -> list[Effect]:
+    def _silent_changes(self, step: Step) -> list[Effect]:
         """What must have been changed off camera for ``step`` and may have been, so that only true faults are left."""
         changes: list[Effect] = []
         for literal in step.requires:
             if not literal.holds(self.state):
-                changes += self._change_for(literal, later)
-        after = {**self.state, **{e.condition: e.value for e in step.sets}}
+                changes += self._change_for(literal)
         own = {e.condition for e in step.sets}
         for guard in self.problem.guards:
+            after = {**self.state, **{e.condition: e.value for e in step.sets}}
             if all(n.holds(after) for n in guard.never) and any(n.condition in own for n in guard.never):
-                changes += self._way_out(guard, own, later)
-                after |= {e.condition: e.value for e in changes}
+                changes += self._way_out(guard, own)
         return changes
 
-    def _change_for(self, literal: Literally, later: set[str]) -> list[Effect]:
-        if self.seen.get(literal.condition) or literal.condition not in self.state:
+    def _change_for(self, literal: Literally) -> list[Effect]:
+        """What a step needs may have come about off camera, unless it is shown only later or was undone just now."""
+        if literal.condition not in self.state:
             return []
-        ways = [
-            (value, step)
-            for value in sorted(literal.values)
-            for step in self.setters.get((literal.condition, value), ())
-        ]
-        if not ways or any(step in later for _, step in ways):
-            return []
-        return [self._set(literal.condition, ways[0][0])]
+        ways = self._ways(literal.condition, literal.values)
+        lately = self.now - self.seen.get(literal.condition, -LATELY) < LATELY
+        return self._taken(literal.condition, ways, free=not lately)
 
-    def _way_out(self, guard: Guard, own: set[str], later: set[str]) -> list[Effect]:
-        """One change off camera that keeps the guard from coming about, if the film leaves room for one."""
+    def _way_out(self, guard: Guard, own: set[str]) -> list[Effect]:
+        """One change off camera that keeps a guard from coming about; what an act of the film has set stays as it is seen."""
         for need in guard.never:
-            if need.condition in own or self.seen.get(need.condition):
-                continue
-            safe = {v for c, v in self.setters if c == need.condition} - need.values
-            ways = [(value, step) for value in sorted(safe) for step in self.setters[need.condition, value]]
-            if ways and not any(step in later for _, step in ways):
-                return [self._set(need.condition, ways[0][0])]
+            if need.condition not in own:
+                safe = {value for condition, value in self.setters if condition == need.condition} - need.values
+                ways = self._ways(need.condition, safe)
+                changes = self._taken(need.condition, ways, free=need.condition not in self.seen)
+                if changes:
+                    return changes
         return []
 
-    def _set(self, condition: str, value: str) -> Effect:
-        self.state[condition] = value
-        self.silent.append(f"{self.problem.labels.get(condition, condition)}: {value.replace('-', ' ')}")
-        return Effect(condition, value)
+    def _ways(self, condition: str, values: Iterable[str]) -> list[tuple[str, str]]:
+        return [(value, step) for value in sorted(values) for step in self.setters.get((condition, value), ())]
 
-    def _quiet_step(self, change: Effect, before: Step, number: int) -> Step:
+    def _taken(self, condition: str, ways: Sequence[tuple[str, str]], *, free: bool) -> list[Effect]:
+        """The change taken as made off camera, if there is a way to make it and the film leaves room for it."""
+        doubtful = any(step in self.doubt for _, step in ways)
+        if not ways or not (doubtful or (free and not any(step in self.later for _, step in ways))):
+            return []
+        value = ways[0][0]
+        self.state[condition] = value
+        self.seen.pop(condition, None)
+        self.silent.append(f"{self.problem.labels.get(condition, condition)}: {value.replace('-', ' ')}")
+        return [Effect(condition, value)]
+
+    def _quiet_step(self, change: Effect, before: Step) -> Step:
+        number = len(self.added)
         step = replace(before, id=f"silent@{number}", seconds=1, requires=(), sets=(change,), starts=(), awaits=())
         self.added.append(step)
         return step
 
     def _apply(self, step: Step) -> None:
         for effect in step.sets:
-            self.state[effect.condition], self.seen[effect.condition] = effect.value, True
-        waits = {wait.id: wait for wait in self.problem.waits}
+            self.state[effect.condition], self.seen[effect.condition] = effect.value, self.now
         for name in step.starts:
-            for effect in waits[name].sets if name in waits else ():
-                self.state[effect.condition], self.seen[effect.condition] = effect.value, False
+            for effect in self.waits[name].sets if name in self.waits else ():
+                self.state[effect.condition] = effect.value
+                self.seen.pop(effect.condition, None)
 
 
 def _setters(problem: Problem) -> Mapping[tuple[str, str], tuple[str, ...]]:
