@@ -14,7 +14,7 @@ MOST_BYTES = int(float(os.environ.get("FIRSTPITCH_FILM_GB", "4")) * 1e9)
 LONGEST_S = 2 * 3600.0
 MOST_CAPTIONS = 8 * 1024 * 1024
 MEDIA_TYPE = "video/mp4"
-_UNSUPPORTED = 415
+NO_FILM = 415
 _NO_FILMS = (
     (b"PK\x03\x04", "a zip archive. Unpack it and send the film in it"),
     (b"PK\x05\x06", "a zip archive. Send the film itself"),
@@ -36,7 +36,7 @@ def no_film(start: bytes) -> None:
     """UploadError where the first bytes of a file say that it is something other than a film, whatever its name."""
     for sign, words in _NO_FILMS:
         if start.startswith(sign):
-            raise UploadError(f"This is {words}, for example as MP4.", _UNSUPPORTED)
+            raise UploadError(f"This is {words}, for example as MP4.", NO_FILM)
 
 
 def kept_recording(recording: Recording) -> dict[str, Any]:

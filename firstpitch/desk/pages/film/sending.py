@@ -14,7 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from firstpitch.desk.access import film_uploads, films, member, members, the_van
 from firstpitch.desk.actions.film_uploads import OffsetError, begin_upload, cancel_upload, take_piece
-from firstpitch.desk.films import PIECE
+from firstpitch.desk.films import NO_FILM, PIECE
 from firstpitch.desk.models import Film, FilmUpload
 from firstpitch.desk.uploads import UploadError
 
@@ -84,6 +84,10 @@ def _piece(request: HttpRequest, found: FilmUpload) -> HttpResponse:
     except OffsetError as wrong:
         answer = JsonResponse({"error": str(wrong), "offset": wrong.offset}, status=_OTHER_PLACE)
         return _standing(answer, wrong.offset, found.size)
+    except UploadError as wrong:
+        if wrong.status == NO_FILM:  # what is no film at all is not to be gone on with
+            cancel_upload(by=member(request), upload=found)
+        raise
     return _standing(HttpResponse(status=_DONE), now.offset, now.size)
 
 

@@ -82,9 +82,8 @@ class Sending {
     if (this.form.dataset.film) about.set("film", this.form.dataset.film);
     if (chapter) about.set("chapter", chapter.value);
     try {
-      const answer = await this.patiently(() => this.ask({ method: "POST", body: about }, this.form.dataset.send));
-      if (!answer) return;
-      const begun = await answer.json();
+      const begun = await this.patiently(async () => (await this.ask({ method: "POST", body: about }, this.form.dataset.send)).json());
+      if (!begun) return;
       this.address = begun.address;
       await this.pieces(chosen, begun.offset, begun.piece);
     } catch (wrong) {
@@ -117,7 +116,7 @@ class Sending {
   }
 
   /** Do it until it is done: a line that is cut is waited for, and then asked how far things are.
-   * @param {() => Promise<Response>} act @param {() => Promise<void>} [again] @returns {Promise<Response | null>} */
+   * @template T @param {() => Promise<T>} act @param {() => Promise<void>} [again] @returns {Promise<T | null>} */
   async patiently(act, again) {
     let tries = 0;
     let lost = false;
