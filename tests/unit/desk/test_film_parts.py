@@ -44,8 +44,8 @@ def asked(value: str, **more: str) -> HttpRequest:
     return request
 
 
-def test_a_part_is_answered_with_206_and_never_more_than_a_megabyte() -> None:
-    """However much is asked for, one answer holds at most 1 MB, so that a slow phone keeps nobody waiting; the whole comes in parts."""
+def test_a_part_is_answered_with_206_and_never_more_than_half_a_megabyte() -> None:
+    """However much is asked for, one answer holds at most half a megabyte, so that a slow phone keeps nobody waiting; the whole comes in parts."""
     content = bytes(range(256)) * 10_000
     path = workshop() / "whole"
     path.write_bytes(content)

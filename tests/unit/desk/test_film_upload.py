@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shutil
 import uuid
 import zipfile
@@ -14,8 +15,9 @@ from django.test import Client
 from django.urls import reverse
 
 from firstpitch.desk import films
-from firstpitch.desk.models import Event, Film, FilmUpload, Van
+from firstpitch.desk.models import Event, Film, FilmUpload, Job, Van
 from firstpitch.desk.stored import workshop
+from firstpitch.media.mux import run
 from tests.unit.desk.film import begin, faults, film_bytes, piece, send, work
 
 
@@ -175,3 +177,50 @@ def test_nobody_else_sends_or_sees_films(own: Client, far: Client, van: Van) -> 
     assert far.head(address).status_code == 404
     assert piece(far, address, content, 0).status_code == 404
     assert begin(far, van, content).status_code == 404
+
+
+def test_without_a_speech_model_the_one_command_is_told(
+    own: Client, van: Van, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where no speech model is, the film is kept, and the page says the one command that gets one."""
+    monkeypatch.setenv("FIRSTPITCH_SPEECH_MODEL", str(tmp_path))
+    send(own, van, film_bytes(20))
+    work()
+    assert len(faults()) == 1
+    assert "pip install" in faults()[0]
+    film = Film.objects.get()
+    assert film.file
+    assert "pip install" in own.get(reverse("film", args=[van.pk, film.pk])).content.decode()
+
+
+@pytest.mark.slow
+def test_a_film_is_heard_where_it_has_no_captions(own: Client, van: Van, tmp_path: Path) -> None:
+    """Invented text, spoken by espeak-ng, is heard in the queue by the model of an installed package, and the film is held against the van."""
+    talk = Path(__file__).parents[2] / "film" / "speech" / "talk.ogg"
+    made = tmp_path / "spoken.mp4"
+    picture = ["-f", "lavfi", "-i", "color=c=0xfbf7ec:s=64x36:r=5", "-i", f"file:{talk}", "-shortest"]
+    run([*picture, "-c:v", "libx264", "-pix_fmt", "yuv420p", "-c:a", "aac", f"file:{made}"], "spoken.mp4")
+    send(own, van, made.read_bytes(), name="spoken.mp4")
+    work()
+    film = Film.objects.get()
+    assert not faults()
+    assert film.recording
+    assert film.found
+    assert not film.spoken_by_hand
+    heard = " ".join(cue[2] for cue in film.recording["cues"]).lower()
+    spoken = (talk.parent / "talk.txt").read_text("utf-8").lower()
+    words = set(re.findall(r"[a-z]{4,}", spoken))
+    assert len(words & set(re.findall(r"[a-z]{4,}", heard))) > 0.7 * len(words)
+
+
+def test_a_check_can_be_stopped_and_nothing_is_lost(own: Client, van: Van) -> None:
+    """A check that waits is stopped from the page; the film stays, and can be checked after that."""
+    send(own, van, film_bytes(20, sound=False))
+    work()
+    film = Film.objects.get()
+    own.post(reverse("film-check", args=[van.pk, film.pk]))
+    job = Job.objects.get(ended=None)
+    own.post(reverse("film-stop", args=[van.pk, film.pk, job.pk]))
+    assert "It was stopped" in own.get(reverse("film", args=[van.pk, film.pk])).content.decode()
+    film.refresh_from_db()
+    assert film.file

@@ -10,7 +10,7 @@ from django.http import Http404, HttpRequest, HttpResponse, HttpResponseBase, St
 
 from firstpitch.desk.stored import all_of, read, size_of
 
-PART = 1024 * 1024
+PART = 512 * 1024
 _RANGE = re.compile(r"bytes=(\d*)-(\d*)")
 _PARTIAL, _NOT_THERE = 206, 416
 
@@ -24,7 +24,7 @@ class Span:
 
 
 def span_of(asked: str, size: int) -> Span | None:
-    """What to send for a Range header (RFC 9110, 14.2), at most 1 MB of it; None for one that asks for several parts or makes no sense,
+    """What to send for a Range header (RFC 9110, 14.2), at most half a megabyte of it; None for one that asks for several parts or makes no sense,
     which is then passed over. Raises ValueError where it begins after the end of the file.
 
     >>> span_of("bytes=0-", 500), span_of("bytes=-100", 500), span_of("bytes=10-19", 500)

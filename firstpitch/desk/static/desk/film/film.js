@@ -90,6 +90,23 @@ function shown(said) {
   asked.focus();
 }
 
+/** Something is being read, watched, typed or sent: then nothing moves by itself. */
+const busy = () => {
+  const fields = [.../** @type {NodeListOf<HTMLInputElement | HTMLTextAreaElement>} */ (document.querySelectorAll("main input, main textarea"))];
+  const typed = fields.some((one) => one.type !== "hidden" && (one.type === "file" ? Boolean(one.value) : one.value !== one.defaultValue));
+  return typed || sheet.open || Boolean(film && !film.paused) || Boolean(document.querySelector("[data-sending]:not([hidden])"));
+};
+
+/** The queue is done: the page is read anew, by itself only where that disturbs nobody. */
+function done() {
+  if (!busy()) return location.reload();
+  const link = document.createElement("a");
+  link.href = location.pathname;
+  link.className = "button";
+  link.textContent = "It is done: show what was found";
+  progress.replaceChildren(link);
+}
+
 /** Follow the queue; when it is done the page is read anew. */
 async function follow() {
   while (progress.querySelector("[data-under-way]")) {
@@ -99,7 +116,7 @@ async function follow() {
     const text = await answer.text();
     const next = document.createElement("div");
     next.innerHTML = text;
-    if (!next.querySelector("[data-under-way]")) return location.reload();
+    if (!next.querySelector("[data-under-way]")) return done();
     if (next.textContent !== progress.textContent) progress.innerHTML = text;
   }
 }
