@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from datetime import timedelta
+from pathlib import Path
 
 import pytest
 import zxingcpp
@@ -255,3 +256,14 @@ def test_the_script_learns_the_speakers_pace(own: Client, film: Film, van: Van, 
     assert own.get(script, {"minutes": 1}).status_code == 422
     made = own.get(reverse("film-script-file", args=[van.pk]), {"pace": 120})
     assert made.content.startswith(b"%PDF")
+
+
+def test_captions_of_another_van_are_noticed(own: Client, film: Film) -> None:
+    """Where more spoken figures differ from the sheet than agree with it, the page asks whether this is another van's film."""
+    said = Path(__file__).parents[2] / "film" / "recordings" / "a01" / "captions.vtt"
+    film.facts = {**film.facts, "length": 700.0}
+    film.save(update_fields=["facts"])
+    assert "of another van?" not in page(own, film)
+    assert give(own, film, said.read_text("utf-8")).status_code == 302
+    work()
+    assert "of another van?" in page(own, film)

@@ -24,8 +24,8 @@ class Span:
 
 
 def span_of(asked: str, size: int) -> Span | None:
-    """What to send for a Range header (RFC 9110, 14.2), at most half a megabyte of it; None for one that asks for several parts or makes no sense,
-    which is then passed over. Raises ValueError where it begins after the end of the file.
+    """What to send for a Range header (RFC 9110, 14.2), at most half a megabyte of it; None for one that asks
+    for several parts or makes no sense, which is then passed over. Raises ValueError where it begins after the end of the file.
 
     >>> span_of("bytes=0-", 500), span_of("bytes=-100", 500), span_of("bytes=10-19", 500)
     (Span(start=0, end=499), Span(start=400, end=499), Span(start=10, end=19))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Mapping
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
@@ -37,6 +38,7 @@ from firstpitch.film.captions.write import chapters_vtt, clock, transcript_text
 _SLOW_S = 30
 _TASKS = (TAKE, CHECK, PART)
 _SHORT = 200
+_MANY = 5
 
 
 def the_film(person: Person, van: int, key: uuid.UUID) -> Film:
@@ -137,7 +139,7 @@ def _found(request: HttpRequest, person: Person, one: Film) -> dict[str, Any]:
         "parts": [(what, round(got), round(most), why) for what, got, most, why in coverage["score"]["parts"]],
         "pace": round(pace["words_per_minute"]),
         "fast": [(start, clock(start), round(words)) for start, _, words in pace["fast"]],
-        "notes": [note for note in coverage["notes"] if len(note) <= _SHORT],
+        "notes": [*_of_another_van(coverage), *(note for note in coverage["notes"] if len(note) <= _SHORT)],
         "long_notes": [note for note in coverage["notes"] if len(note) > _SHORT],
         "mended": kept.get("mended", ()),
         "out_of_date": kept["version"] != one.van.version,
@@ -149,6 +151,16 @@ def _found(request: HttpRequest, person: Person, one: Film) -> dict[str, Any]:
         "said": sum(1 for p in coverage["points"] if p["state"] == "said"),
         "points": len(coverage["points"]),
     }
+
+
+def _of_another_van(coverage: Mapping[str, Any]) -> list[str]:
+    """A note where more figures differ from this van's sheet than agree with it, as in a film of another."""
+    states = [figure["state"] for figure in coverage["figures"]]
+    differ, agree = states.count("differs"), states.count("agrees")
+    if differ < _MANY or differ <= agree:
+        return []
+    asks = "Is this a film, or are these the captions, of another van?"
+    return [f"{differ} of the figures spoken differ from this van's sheet and {agree} agree with it. {asks}"]
 
 
 def _decision(picked: Any) -> DecisionForm:
