@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import re
 
+import numpy as np
+
 from firstpitch.film.matching import Speech
-from firstpitch.film.types import FilmBrief, NotFitted
+from firstpitch.film.types import FilmBrief, NotFitted, Subject
 from firstpitch.film.where import names_heard
+from firstpitch.film.words import concept, concepts, plain_words
 
 PLAIN = 0.9  # how plainly a kit must be named
+BEFORE, AFTER = 7, 5  # words round the name that say whether it is there
 _ABSENT = re.compile(
-    r"\b(no|not|isn'?t|hasn'?t|haven'?t|without|never|if you|were you|could fit|fit one|don'?t have|doesn'?t have|there'?s no|lacks?"
-    r"|instead of|nor|other van|bigger van)\b"
+    r"\b(no|not|isn'?t|aren'?t|hasn'?t|haven'?t|without|if you|were you|could fit|fit one|don'?t have|doesn'?t have|lacks?|instead of"
+    r"|nor|other van|bigger van|any)\b"
 )
 _PRESENT = re.compile(
-    r"\b(your|you'?ve|you have|there'?s|there is|here'?s|here is|this is|that'?s|got|fitted|comes with|has a|we'?ve|also|it'?s got|the)\b"
+    r"\b(your|you'?ve|you have|there'?s|there is|there are|here'?s|here is|this is|that'?s|that is|got|fitted|comes with|has a|we'?ve|also"
+    r"|tested|up top)\b"
 )
 
 
@@ -28,13 +33,22 @@ def not_fitted_in(brief: FilmBrief, speech: Speech) -> tuple[NotFitted, ...]:
     for row, subject in enumerate(brief.subjects):
         if subject.kits:
             continue
-        for at, breath in enumerate(speech.breaths):
-            if named[row, at] < PLAIN:
-                continue
-            around = " ".join(b.text for b in speech.breaths[max(at - 1, 0) : at + 2]).lower().replace("’", "'")
-            if _ABSENT.search(around) or not _PRESENT.search(around):
-                continue
-            why = (f"named: “{breath.text}”", "the sheet lists none")
-            found.append(NotFitted(subject.kind, subject.title, breath.start, breath.text, why))
-            break
+        for at in map(int, np.flatnonzero(named[row] >= PLAIN)):
+            breath = speech.breaths[at]
+            if _claimed(subject, speech, at):
+                why = (f"named: “{breath.text}”", "the sheet lists none")
+                found.append(NotFitted(subject.kind, subject.title, breath.start, breath.text, why))
+                break
     return tuple(sorted(found, key=lambda one: one.at))
+
+
+def _claimed(subject: Subject, speech: Speech, at: int) -> bool:
+    """Whether the words round the name say that the thing is there."""
+    around = [word for breath in speech.breaths[max(at - 1, 0) : at + 2] for word in plain_words(breath.text)]
+    first = len(plain_words(speech.breaths[at - 1].text)) if at else 0
+    names = {concept for name in subject.names for concept in concepts(name)}
+    places = [n for n in range(first, len(around)) if concept(around[n]) in names]
+    if not places:
+        return False
+    near = " ".join(around[max(places[0] - BEFORE, 0) : places[0] + AFTER])
+    return bool(_PRESENT.search(near)) and not _ABSENT.search(near)

@@ -11,7 +11,7 @@ from firstpitch.film.ground import OWN, WAY
 from firstpitch.film.matching import Rows, Speech, words_matched
 from firstpitch.film.types import PointFound, PointState
 
-SAID, PARTLY = 0.18, 0.13  # chances from which a point counts as said, as partly said; chosen on the tuning films
+SAID, PARTLY = 0.14, 0.1  # chances from which a point counts as said, as partly said; chosen on the tuning films
 
 
 def points_found(told: Weighed) -> tuple[PointFound, ...]:

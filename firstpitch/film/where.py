@@ -13,10 +13,11 @@ from firstpitch.film.matching import Rows, Speech
 from firstpitch.film.types import FilmBrief, Subject
 from firstpitch.film.words import concepts
 
-STAY = 0.75  # chance that the next breath is still about the same kit
-NAME, MEANING, WORDS, SHARP = 4.0, 20.0, 3.0, 1.25  # what the name, likeness and words of a kind weigh
+STAY = 0.55  # chance that the next breath is still about the same kit
+NAME, MEANING, WORDS, SHARP = 4.0, 12.0, 3.0, 1.0  # what the name, likeness and words of a kind weigh
+ODDS, SMOOTH = 0.6, 30.0  # what the odds of all words heard weigh; words of the whole mixed into a kind's own
 PLAIN_MEANING, PLAIN_WORDS = 0.35, 0.35  # what any talk reaches
-NOTHING = 0.3  # the weight of talk about no kit
+NOTHING = -1.0  # the weight of talk about no kit
 
 
 @dataclass(frozen=True)
@@ -65,10 +66,22 @@ def where_of(brief: FilmBrief, speech: Speech, fit: Fit) -> Where:
         if mine.any():
             weight[row] = MEANING * (meaning[mine].max(axis=0) - PLAIN_MEANING)
             weight[row] += WORDS * (words[mine].max(axis=0) - PLAIN_WORDS)
-    weight[:-1] += NAME * named
+    weight[:-1] += NAME * named + ODDS * word_odds(fit, speech, [s.kind for s in subjects])
     weight[-1] = NOTHING
     weight = np.exp(SHARP * (weight - weight.max(axis=0, keepdims=True)))
     return Where((*(s.kind for s in subjects), ""), smoothed(weight / weight.sum(axis=0, keepdims=True)), named)
+
+
+def word_odds(fit: Fit, speech: Speech, subjects: Sequence[str]) -> NDArray[np.float64]:
+    """How much likelier the words of each breath are in talk of each kind than in talk of the whole van [nats], -4 to 8."""
+    ground, many = fit.ground, len(speech.breaths)
+    kinds = np.array([item.kind for item in ground.items])[ground.item]
+    counts = np.stack([(ground.weights[kinds == kind] > 0).sum(axis=0) for kind in subjects]).astype(float)
+    whole = counts.sum(axis=0) + 0.5
+    whole /= whole.sum()
+    size = counts.sum(axis=1, keepdims=True)
+    odds = np.log((counts + SMOOTH * whole) / ((size + SMOOTH) * whole))
+    return np.asarray(np.clip(odds @ speech.present[:many].T, -4.0, 8.0))
 
 
 def smoothed(seen: NDArray[np.float64]) -> NDArray[np.float64]:
