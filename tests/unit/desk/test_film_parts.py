@@ -45,7 +45,7 @@ def asked(value: str, **more: str) -> HttpRequest:
 
 
 def test_a_part_is_answered_with_206_and_never_more_than_half_a_megabyte() -> None:
-    """However much is asked for, one answer holds at most half a megabyte, so that a slow phone keeps nobody waiting; the whole comes in parts."""
+    """However much is asked for, one answer holds at most half a megabyte, so a slow phone keeps nobody waiting."""
     content = bytes(range(256)) * 10_000
     path = workshop() / "whole"
     path.write_bytes(content)

@@ -195,7 +195,7 @@ def test_without_a_speech_model_the_one_command_is_told(
 
 @pytest.mark.slow
 def test_a_film_is_heard_where_it_has_no_captions(own: Client, van: Van, tmp_path: Path) -> None:
-    """Invented text, spoken by espeak-ng, is heard in the queue by the model of an installed package, and the film is held against the van."""
+    """Invented text, spoken by espeak-ng, is heard in the queue by the model of an installed package."""
     talk = Path(__file__).parents[2] / "film" / "speech" / "talk.ogg"
     made = tmp_path / "spoken.mp4"
     picture = ["-f", "lavfi", "-i", "color=c=0xfbf7ec:s=64x36:r=5", "-i", f"file:{talk}", "-shortest"]
