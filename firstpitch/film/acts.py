@@ -37,14 +37,11 @@ def acts_of(brief: FilmBrief, told: Weighed, done: Weighed) -> tuple[Act, ...]:
     one that only shows or explains is done when the talk of it ends.
     """
     talks, points = _talks(brief, told, done)
-    rows = {item.key: row for row, item in enumerate(done.fit.ground.items)}
     found = []
     for step in brief.problem.steps:
         heard = talks.get(step.id)
         if heard:
-            act = _act(
-                step, heard, told.speech, _surety(step, heard, told, points.get(step.id, []), done, rows.get(step.id))
-            )
+            act = _act(step, heard, told.speech, _surety(step, heard, told, points.get(step.id, []), done))
             if act is not None:
                 found.append(act)
     return tuple(sorted(found, key=lambda act: act.at))
@@ -71,9 +68,10 @@ def _talks(brief: FilmBrief, told: Weighed, done: Weighed) -> tuple[Talks, Mappi
 
 
 def _surety(
-    step: Step, heard: Sequence[tuple[int, float]], told: Weighed, points: Sequence[int], done: Weighed, row: int | None
+    step: Step, heard: Sequence[tuple[int, float]], told: Weighed, points: Sequence[int], done: Weighed
 ) -> float:
     """How sure it is that the step is done, 0 to 1: a logistic weighing fitted on the tuning films."""
+    row = next((n for n, item in enumerate(done.fit.ground.items) if item.key == step.id), None)
     best = told.chance[points].max(axis=1) if points else np.zeros(1, np.float32)
     by_hand = float(_by_hand(step))
     mean, share = float(best.mean()), float((best >= TALKED).mean())

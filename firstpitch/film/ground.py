@@ -90,8 +90,8 @@ def acts_as_items(brief: FilmBrief) -> tuple[Item, ...]:
     kinds = {kit: subject.kind for subject in brief.subjects for kit in subject.kits}
     points: dict[str, list[str]] = {}
     for point in brief.points:
-        for step in point.steps:
-            points.setdefault(step, []).extend((point.text, *point.ways))
+        for name in point.steps:
+            points.setdefault(name, []).extend((point.text, *point.ways))
     found = []
     for step in brief.problem.steps:
         changes = [e for e in step.sets if e.value not in TOLD]

@@ -90,7 +90,7 @@ def smoothed(seen: NDArray[np.float64]) -> NDArray[np.float64]:
     Rabiner, A tutorial on hidden Markov models, Proc. IEEE 77 (1989), equations 19 to 27 (from memory), with a uniform start.
 
     >>> smoothed(np.array([[0.9, 0.5, 0.9], [0.1, 0.5, 0.1]])).round(2)[0].tolist()
-    [0.93, 0.84, 0.93]
+    [0.9, 0.58, 0.9]
     """
     states, times = seen.shape
     if times == 0 or states == 1:

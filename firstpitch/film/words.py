@@ -121,7 +121,7 @@ def _hear(vocabulary: Vocabulary, word: str) -> tuple[tuple[str, float, str], ..
     if word in EVERYDAY or word in EMPTY or len(word) < 3 or not word.isalpha():
         return ()
     alike = vocabulary.by_sound.get(sound(word))
-    if alike and JaroWinkler.similarity(word, alike) >= 0.7:
+    if alike and JaroWinkler.similarity(word, alike) >= 0.6:
         return ((concept(alike), HEARD_LIKE, alike),)
     if len(word) < 6:
         return ()
