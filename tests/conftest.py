@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
 import tempfile
 from pathlib import Path
 
-os.environ.setdefault("FIRSTPITCH_DATA", tempfile.mkdtemp(prefix="firstpitch-test-"))
+if "FIRSTPITCH_DATA" not in os.environ:
+    os.environ["FIRSTPITCH_DATA"] = tempfile.mkdtemp(prefix="firstpitch-test-")
+    atexit.register(shutil.rmtree, os.environ["FIRSTPITCH_DATA"], ignore_errors=True)
 os.environ.setdefault("FIRSTPITCH_LOG", "WARNING")
 # Rows of sentences depend on the sentence and the model alone, so that runs may share them.
 os.environ.setdefault("FIRSTPITCH_CACHE", str(Path(tempfile.gettempdir()) / "firstpitch-test-cache"))
