@@ -9,7 +9,7 @@ from firstpitch.film.acts import acts_of
 from firstpitch.film.cautions import cautions_heard
 from firstpitch.film.evidence import weighed
 from firstpitch.film.figures import figures_of
-from firstpitch.film.fitted import not_fitted_in
+from firstpitch.film.fitted import PLAIN, not_fitted_in
 from firstpitch.film.ground import Ground, acts_as_items, fit_of, ground_of, items_of, vocabulary_for
 from firstpitch.film.matching import Like, Speech, made_ready
 from firstpitch.film.order import Act, order_of
@@ -18,11 +18,12 @@ from firstpitch.film.padding import padding_of
 from firstpitch.film.points import points_found
 from firstpitch.film.score import score_of
 from firstpitch.film.speech import breaths_of, heard_words
-from firstpitch.film.types import Coverage, FilmBrief, Recording, Stretch
+from firstpitch.film.types import Coverage, FilmBrief, NotFitted, Recording, Stretch
 from firstpitch.film.weights import ACT_WEIGHTS, CAUTION_WEIGHTS, POINT_WEIGHTS
 from firstpitch.film.where import Where, where_of
 from firstpitch.film.words import Vocabulary
 
+STRANGE = 4  # kinds spoken of as fitted that the sheet lacks, from which the film may be of another van
 MOST_WORDS = 60_000  # six hours of talk
 
 
@@ -75,6 +76,7 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
     cautions = cautions_heard(brief, told_cautions, acts)
     figures = figures_of(brief, speech, where)
     order, silent = order_of(brief.problem, acts)
+    strange = not_fitted_in(brief, speech)
     stop = {due.key for due in brief.cautions if due.level == "stop"}
     return Coverage(
         van=brief.van,
@@ -83,13 +85,13 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
         figures=figures,
         cautions=cautions,
         order=order,
-        not_fitted=not_fitted_in(brief, speech),
+        not_fitted=strange,
         stretches=stretches_of(brief, speech, where, acts),
         padding=padding_of(speech, (told.chance, told_cautions.chance), figures),
         pace=pace_of(words),
         score=score_of(brief, points, cautions, figures, order),
         blocking=tuple(c.caution for c in cautions if c.caution in stop and c.state != "said"),
-        notes=notes_on(recording, speech, silent),
+        notes=(*notes_on(recording, speech, silent), *of_another_van(where, strange)),
     )
 
 
@@ -104,7 +106,7 @@ def stretches_of(brief: FilmBrief, speech: Speech, where: Where, acts: Sequence[
             found[-1] = Stretch(kind, found[-1].kits, found[-1].start, breath.end, ())
         else:
             found.append(Stretch(kind, kits.get(kind, ()), breath.start, breath.end, ()))
-    ends = [*(after.start for after in found[1:]), float("inf")]
+    ends = [*(after.start for after in found[1:]), float("inf")][: len(found)]
     return tuple(
         Stretch(s.kind, s.kits, s.start, s.end, tuple(a.step for a in acts if s.start <= a.at < end))
         for s, end in zip(found, ends, strict=True)
@@ -128,3 +130,13 @@ def notes_on(recording: Recording, speech: Speech, silent: Sequence[str]) -> tup
     if silent:
         notes.append(f"Taken as done off camera: {'; '.join(dict.fromkeys(silent))}.")
     return tuple(notes)
+
+
+def of_another_van(where: Where, strange: Sequence[NotFitted]) -> tuple[str, ...]:
+    """A note when much of the kit spoken of as fitted is not on this sheet: the film may be of another van."""
+    named = int((where.named.max(axis=1, initial=0.0) >= PLAIN).sum()) if where.named.size else 0
+    if len(strange) < STRANGE or len(strange) * 2 < named:
+        return ()
+    return (
+        f"Much of what is spoken of is not on this sheet ({', '.join(one.title.lower() for one in strange)}): is this another van's film?",
+    )

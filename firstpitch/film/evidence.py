@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from firstpitch.film.ground import OWN, SAY, WAY, Fit, Ground
+from firstpitch.film.ground import OWN, SAY, WAY, Fit
 from firstpitch.film.matching import Rows, Speech
 from firstpitch.film.where import Where
 
@@ -17,7 +17,6 @@ FEATURES = (
     "against_kin", "length", "joint", "second", "mass", "step_near", "kit_named", "kit_share", "kit_joint", "told", "told_mean",
     "told_kin",
 )  # fmt: skip
-SMOOTH = 12.0  # words of the whole mixed into an item's own when its odds are reckoned
 NEAR = 8  # breaths on either side within which the other points of a step speak for one
 THIRD = -3  # a window may say two things; the third best rival is what an item must beat
 
@@ -33,6 +32,8 @@ class Weights:
 def features_of(fit: Fit, speech: Speech, where: Where) -> Rows:
     """The features (items, windows, F), in the order of ``FEATURES``."""
     ground = fit.ground
+    if not ground.items or not speech.windows:
+        return np.zeros((len(ground.items), len(speech.windows), len(FEATURES)), np.float32)
     rows = [where.kinds.index(item.kind) for item in ground.items]
     kit = where.in_windows(speech)[rows]
     like = {sort: ground.best(fit.like, sort) for sort in (OWN, SAY, WAY)}
@@ -56,36 +57,13 @@ def _told(fit: Fit, speech: Speech) -> tuple[Rows, Rows, Rows]:
     """How much likelier the words heard are in talk of the item than in any talk [nats]: in all, a word, against its kind."""
     ground = fit.ground
     heard = speech.present
-    told, kin = heard_odds(ground, heard.shape[1])
     number = np.maximum(heard.sum(axis=1), 1.0)
-    whole = told @ heard.T
+    whole = ground.told @ heard.T
     return (
         np.asarray(np.clip(whole, -6.0, 10.0), np.float32),
         np.asarray(np.clip(whole / number, -2.0, 4.0), np.float32),
-        np.asarray(np.clip(kin @ heard.T, -6.0, 8.0), np.float32),
+        np.asarray(np.clip(ground.kin @ heard.T, -6.0, 8.0), np.float32),
     )
-
-
-def heard_odds(ground: Ground, many: int) -> tuple[Rows, Rows]:
-    """For each item and concept the log of how much likelier it is in the item's wordings than in all, and than in those of its kind.
-
-    A unigram model smoothed towards the whole by ``SMOOTH`` words (Dirichlet smoothing; Zhai and Lafferty 2004, from memory).
-    """
-    share = np.where(ground.sort == SAY, 0.5 * ground.bound, 1.0)[:, None] * (ground.weights > 0)
-    counts = np.zeros((len(ground.items), many))
-    np.add.at(counts, ground.item, share)
-    kinds = np.array([item.kind for item in ground.items])
-    whole = counts.sum(axis=0) + 0.5
-    whole /= whole.sum()
-    size = counts.sum(axis=1, keepdims=True)
-    told = np.log((counts + SMOOTH * whole) / ((size + SMOOTH) * whole))
-    kin = np.zeros_like(told)
-    for kind in np.unique(kinds):
-        mine = kinds == kind
-        own = counts[mine].sum(axis=0) + SMOOTH * whole
-        own /= own.sum()
-        kin[mine] = np.log((counts[mine] + SMOOTH * own) / ((size[mine] + SMOOTH) * own))
-    return np.asarray(told, np.float32), np.asarray(kin, np.float32)
 
 
 def _second(fit: Fit) -> Rows:

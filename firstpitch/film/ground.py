@@ -16,6 +16,7 @@ from firstpitch.film.words import Vocabulary, concepts, vocabulary_of
 _SENTENCE = re.compile(r"(?<=[.;:?!])\s+")
 # Values by which a step is only told or looked at; every other value is something the hands do.
 TOLD = frozenset({"yes", "no", "begun", "over", "told", "given", "checked", "finished"})
+SMOOTH = 12.0  # words of the whole mixed into an item's own when its odds are reckoned
 OWN, SAY, WAY = 0, 1, 2  # sorts of wording: its own text, the sentences of the step's script, other ways to say it
 
 
@@ -31,8 +32,11 @@ class Item:
 
 @dataclass(frozen=True)
 class Ground:
-    """Items with their wordings in one list: ``item`` and ``sort`` say whose and what sort each row is. ``bound`` 0 to 1 is how much a
-    sentence of the script has to do with the item; 1 for the other sorts."""
+    """Items with their wordings in one list: ``item`` and ``sort`` say whose and what sort each row is.
+
+    ``bound`` 0 to 1 is how much a sentence of the script has to do with the item; 1 for the other sorts. ``mass`` is the meaning of each
+    wording's words in all; ``told`` and ``kin`` (items, concepts) are the log odds of each concept against all items and its kind's.
+    """
 
     items: tuple[Item, ...]
     texts: tuple[str, ...]
@@ -42,6 +46,8 @@ class Ground:
     weights: Rows
     bound: Rows
     mass: Rows
+    told: Rows
+    kin: Rows
 
     def best(self, rows: Rows, sort: int) -> Rows:
         """The best row of each item among its wordings of ``sort``: (wordings, W) to (items, W); 0 where it has none."""
@@ -135,7 +141,32 @@ def ground_of(items: Sequence[Item], vocabulary: Vocabulary, like: Like) -> Grou
         others = np.flatnonzero((item == item[row]) & (sort != SAY))
         bound[row] = float(np.clip((vectors[others] @ vectors[row]).max(), 0.0, 1.0)) if others.size else 0.0
     mass = np.array([sum(rarity.get(c, 1.0) for c in set(concepts(text))) for text in texts], np.float32)
-    return Ground(tuple(items), tuple(texts), item, sort, vectors, weights_of(texts, vocabulary, rarity), bound, mass)
+    weights = weights_of(texts, vocabulary, rarity)
+    told, kin = _odds(items, item, sort, bound, weights)
+    return Ground(tuple(items), tuple(texts), item, sort, vectors, weights, bound, mass, told, kin)
+
+
+def _odds(
+    items: Sequence[Item], item: NDArray[np.int64], sort: NDArray[np.int64], bound: Rows, weights: Rows
+) -> tuple[Rows, Rows]:
+    """For each item and concept the log of how much likelier it is in the item's wordings than in all, and than in those of its kind.
+
+    A unigram model smoothed towards the whole by ``SMOOTH`` words (Dirichlet smoothing; Zhai and Lafferty 2004, from memory).
+    """
+    counts = np.zeros((len(items), weights.shape[1]))
+    np.add.at(counts, item, np.where(sort == SAY, 0.5 * bound, 1.0)[:, None] * (weights > 0))
+    kinds = np.array([one.kind for one in items])
+    whole = counts.sum(axis=0) + 0.5
+    whole /= whole.sum()
+    size = counts.sum(axis=1, keepdims=True)
+    told = np.log((counts + SMOOTH * whole) / ((size + SMOOTH) * whole))
+    kin = np.zeros_like(told)
+    for kind in np.unique(kinds):
+        mine = kinds == kind
+        own = counts[mine].sum(axis=0) + SMOOTH * whole
+        own /= own.sum()
+        kin[mine] = np.log((counts[mine] + SMOOTH * own) / ((size[mine] + SMOOTH) * own))
+    return np.asarray(told, np.float32), np.asarray(kin, np.float32)
 
 
 @dataclass(frozen=True)

@@ -118,8 +118,8 @@ class _Play:
         return timed
 
     def act_at(self, moment: int) -> Act | None:
-        """The act that goes on or has just ended at a moment of this time."""
-        return self._times.get(moment - moment % APART)
+        """The act that goes on or has ended at a moment of this time, with its waits; none for the time of silent changes."""
+        return self._times.get(moment - moment % APART) if moment % APART < APART // 2 else None
 
     def _own_copy(self, act: Act, number: int) -> Step:
         """The step itself the first time, a copy when it is shown again: a film may show a thing twice."""
@@ -134,7 +134,7 @@ class _Play:
         changes: list[Effect] = []
         for literal in step.requires:
             if not literal.holds(self.state):
-                changes += self._change_for(literal)
+                changes += self._change_for(literal, step)
         own = {e.condition for e in step.sets}
         for guard in self.problem.guards:
             after = {**self.state, **{e.condition: e.value for e in step.sets}}
@@ -142,13 +142,26 @@ class _Play:
                 changes += self._way_out(guard, own)
         return changes
 
-    def _change_for(self, literal: Literally) -> list[Effect]:
-        """What a step needs may have come about off camera, unless it is shown only later or was undone just now."""
+    def _change_for(self, literal: Literally, step: Step) -> list[Effect]:
+        """What a step needs may have come about off camera, unless it is shown only later, was undone just now, or a guard names the harm
+        of doing the step while it is as an act of the film has set it."""
         if literal.condition not in self.state:
             return []
         ways = self._ways(literal.condition, literal.values)
         lately = self.now - self.seen.get(literal.condition, -LATELY) < LATELY
-        return self._taken(literal.condition, ways, free=not lately)
+        guarded = literal.condition in self.seen and self._guarded(literal.condition, step)
+        return self._taken(literal.condition, ways, free=not lately and not guarded)
+
+    def _guarded(self, condition: str, step: Step) -> bool:
+        """Whether a guard forbids what ``step`` brings about together with the condition as it is now."""
+        value = self.state[condition]
+        for guard in self.problem.guards:
+            about = any(n.condition == condition and value in n.values for n in guard.never)
+            if about and any(
+                n.condition == e.condition and e.value in n.values for n in guard.never for e in step.sets
+            ):
+                return True
+        return False
 
     def _way_out(self, guard: Guard, own: set[str]) -> list[Effect]:
         """One change off camera that keeps a guard from coming about; what an act of the film has set stays as it is seen."""

@@ -6,10 +6,14 @@ import pytest
 
 from firstpitch.film.words import concept, heard, plain_words, sound, vocabulary_of
 
-VOCABULARY = vocabulary_of(["handbrake on", "the heater flue", "gas locker", "jockey wheel", "breakaway cable", "regulator"])
+VOCABULARY = vocabulary_of(
+    ["handbrake on", "the heater flue", "gas locker", "jockey wheel", "breakaway cable", "regulator"]
+)
 
 
-@pytest.mark.parametrize(("wrong", "right"), [("brake", "break"), ("flue", "flew"), ("gas", "guess"), ("brakes", "breaks")])
+@pytest.mark.parametrize(
+    ("wrong", "right"), [("brake", "break"), ("flue", "flew"), ("gas", "guess"), ("brakes", "breaks")]
+)
 def test_homophones_sound_alike(wrong: str, right: str) -> None:
     """A recogniser writes one word for another that sounds the same."""
     assert sound(wrong) == sound(right)
@@ -17,7 +21,12 @@ def test_homophones_sound_alike(wrong: str, right: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "found"),
-    [("the guess locker", "gas"), ("the hand brake", "handbrake"), ("jockeywheel down", "jockey"), ("the regulater", "regul")],
+    [
+        ("the guess locker", "gas"),
+        ("the hand brake", "handbrake"),
+        ("jockeywheel down", "jockey"),
+        ("the regulater", "regul"),
+    ],
 )
 def test_misheard_words_are_found(text: str, found: str) -> None:
     """Homophones, split and joined compounds and near misses all lead to the word meant."""
