@@ -46,53 +46,47 @@ VAN_CUES = {
     "berths": "berth berths sleeps sleep birth people",
 }
 _AFTER_DECOY = frozenset(
-    [
-        "o'clock",
-        "oclock",
-        "past",
-        "pin",
-        "pins",
-        "way",
-        "star",
-        "stars",
-        "times",
-        "time",
-        "people",
-        "ago",
-        "things",
-        "points",
-        "thing",
-        "point",
-        "more",
-        "other",
-        "others",
-        "or",
-        "step",
-        "steps",
-        "card",
-        "cards",
-        "seater",
-        "door",
-        "wheel",
-        "wheels",
-        "drive",
-        "legs",
-        "corner",
-        "corners",
-    ]
+    (
+        *(
+            "o'clock",
+            "oclock",
+            "past",
+            "pin",
+            "pins",
+            "way",
+            "star",
+            "stars",
+            "times",
+            "time",
+            "people",
+            "ago",
+            "things",
+            "points",
+            "thing",
+        ),
+        *(
+            "point",
+            "more",
+            "other",
+            "others",
+            "or",
+            "step",
+            "steps",
+            "card",
+            "cards",
+            "seater",
+            "door",
+            "wheel",
+            "wheels",
+            "drive",
+            "legs",
+        ),
+        *("corner", "corners"),
+    )
 )
 _IDLE = frozenset(
-    {
-        ("one", "second"),
-        ("one", "minute"),
-        ("one", "sec"),
-        ("two", "minutes"),
-        ("two", "seconds"),
-        ("two", "ticks"),
-        ("two", "secs"),
-    }
+    {("one", "second"), ("one", "minute"), ("one", "sec"), ("two", "minutes"), ("two", "seconds"), ("two", "secs")}
 )
-_LOOSE = frozenset(["about", "roughly", "nearly", "around", "almost"])
 COUNTED = (
     30  # bare whole numbers below this are counts of something, not figures, unless the thing counted is on the sheet
 )

@@ -26,18 +26,16 @@ def score_of(
     weight = {due.key: LEVELS[due.level] for due in brief.cautions}
     due = sum(weight.values())
     got = sum(weight[c.caution] * (1.0 if c.state == "said" else HALF if c.state == "late" else 0.0) for c in cautions)
-    in_time = sum(1 for c in cautions if c.state == "said")
     stops = tuple(c.caution for c in cautions if c.caution in stop and c.state != "said")
     musts = [p for p in points if level[p.point] == "must"]
     others = [p for p in points if level[p.point] != "must"]
     held = [f for f in figures if f.figure and f.state != "not on the sheet"]
-    right = sum(1 for f in held if f.state == "agrees")
     rows = (
         (
             "cautions",
             _share(CAUTIONS, got, due),
             CAUTIONS,
-            f"{in_time} of {len(cautions)} in time; stops missing or late: {len(stops)}",
+            f"{len(cautions) - _lacking(cautions)} of {len(cautions)} in time; stops missing or late: {len(stops)}",
         ),
         ("what must be said", _share(MUSTS, _said(musts), len(musts)), MUSTS, _count(musts)),
         (
@@ -48,14 +46,22 @@ def score_of(
         ),
         (
             "figures",
-            _share(FIGURES, right, len(held)),
+            _share(FIGURES, _right(held), len(held)),
             FIGURES,
-            f"{right} of {len(held)} spoken figures agree with the sheet",
+            f"{_right(held)} of {len(held)} spoken figures agree with the sheet",
         ),
         ("what should be said", _share(SHOULDS, _said(others), len(others)), SHOULDS, _count(others)),
     )
     parts = tuple((what, round(given, 1), most, why) for what, given, most, why in rows)
     return Score(round(sum(given for _, given, _, _ in parts), 1), parts, stops)
+
+
+def _lacking(cautions: Sequence[CautionHeard]) -> int:
+    return sum(1 for c in cautions if c.state != "said")
+
+
+def _right(figures: Sequence[FigureHeard]) -> int:
+    return sum(1 for f in figures if f.state == "agrees")
 
 
 def _share(most: float, got: float, due: float) -> float:
