@@ -22,12 +22,13 @@ from firstpitch.film.types import Coverage, FilmBrief, NotFitted, Recording, Str
 from firstpitch.film.weights import ACT_WEIGHTS, CAUTION_WEIGHTS, POINT_WEIGHTS
 from firstpitch.film.where import Where, where_of
 from firstpitch.film.words import Vocabulary
+from firstpitch.sheet.errors import FirstpitchError
 
 STRANGE = 4  # kinds spoken of as fitted that the sheet lacks, from which the film may be of another van
 MOST_WORDS = 60_000  # six hours of talk
 
 
-class FilmFault(ValueError):
+class FilmFault(FirstpitchError):
     """The recording cannot be checked; the message says why and what to do."""
 
 
