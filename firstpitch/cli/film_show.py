@@ -85,7 +85,9 @@ def print_coverage(brief: FilmBrief, found: Coverage, *, every: bool) -> None:
         ],
     )
     _listed(
-        console, "Unsafe or impossible order", [f"{clock(f.at)} {f.what} {f.harm} (“{f.quote}”)" for f in found.order]
+        console,
+        "Perhaps done in an unsafe order: watch these",
+        [f"{clock(f.at)} {f.what} {f.harm} (“{f.quote}”)" for f in found.order],
     )
     _figures(console, found)
     _listed(
