@@ -16,7 +16,13 @@ os.environ.setdefault("FIRSTPITCH_LOG", "WARNING")
 os.environ.setdefault("FIRSTPITCH_CACHE", str(Path(tempfile.gettempdir()) / "firstpitch-test-cache"))
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
+from hypothesis import HealthCheck, settings
+
 from tests import postgres
+
+# How long one example takes says more of what else the machine does than of the rule that is tested.
+settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("any machine")
 
 if postgres.wanted():
     postgres.use()
