@@ -4,6 +4,7 @@
 
 import { found, make } from "../tablet/make.js";
 import { token } from "./keep.js";
+import { lines } from "../lines.js";
 
 /** @param {HTMLFormElement} form @param {(stow: import("./keep.js").Stow) => void} use */
 export async function lookForBest(form, use) {
@@ -28,20 +29,6 @@ export async function lookForBest(form, use) {
     place.replaceChildren(make("p", { class: "fault" }, "The best stow could not be looked for: is there a network? What you moved is as it was."));
   }
   button.disabled = false;
-}
-
-/** Lines of JSON as they come. @param {ReadableStream<Uint8Array>} body */
-async function* lines(body) {
-  const reader = body.pipeThrough(new TextDecoderStream()).getReader();
-  let held = "";
-  for (;;) {
-    const { value, done } = await reader.read();
-    held += value ?? "";
-    const whole = held.split("\n");
-    held = whole.pop() ?? "";
-    for (const line of whole) if (line) yield JSON.parse(line);
-    if (done) return;
-  }
 }
 
 /**

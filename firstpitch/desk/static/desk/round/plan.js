@@ -4,6 +4,7 @@
  */
 
 import { make } from "../tablet/make.js";
+import { lines } from "../lines.js";
 
 /** @param {number} seconds */
 const clock = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
@@ -37,20 +38,6 @@ function finish(place, words, line) {
   const show = place.querySelector("a");
   if (line.better && show) show.hidden = false;
   history.replaceState(null, "", location.pathname);
-}
-
-/** Lines of JSON as they come. @param {ReadableStream<Uint8Array>} body */
-async function* lines(body) {
-  const reader = body.pipeThrough(new TextDecoderStream()).getReader();
-  let held = "";
-  for (;;) {
-    const { value, done } = await reader.read();
-    held += value ?? "";
-    const whole = held.split("\n");
-    held = whole.pop() ?? "";
-    for (const line of whole) if (line) yield JSON.parse(line);
-    if (done) return;
-  }
 }
 
 const sheet = document.getElementById("step-sheet");
