@@ -125,7 +125,9 @@ def test_from_an_empty_desk_to_a_signed_record(
     tablet = Tablet(page)
     tablet.wait_for(lambda: tablet.unsent()["events"] == 0)
     look(page, "story-round-done")
+    page.wait_for_timeout(800)  # a press straight after the screen has changed is not taken
     page.locator("#live-done").click()
+    page.wait_for_url("**/record/**", timeout=60_000)
     signed(page)
     look(page, "story-record")
 
