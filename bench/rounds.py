@@ -31,7 +31,7 @@ NOTES = (
 )
 SIZES = (20, 40, 80, 120, 160)
 GENERAL_SIZES = (20, 40, 120)
-WHOLE, MINUTES = 120, (60, 75)
+WHOLE, MINUTES = 120, (75, 90)
 TIMES = 3  # without minutes
 ENGINE, PACKAGE = "fast-downward", "up-fast-downward"
 SEARCH = "eager_greedy([ff()],preferred=[ff()])"
