@@ -6,13 +6,11 @@ import math
 import random
 from collections.abc import Iterator
 from datetime import timedelta
-from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, Route
+from playwright.sync_api import Browser, Page
 
-from firstpitch import desk
 from firstpitch.desk.live_kit import problem_json
 from firstpitch.desk.so_far import Act, SoFar, as_sequence, so_far
 from firstpitch.papers import way
@@ -21,34 +19,21 @@ from firstpitch.rounds import TimedStep, replay
 from firstpitch.rounds.replan import running_at, state_at
 from firstpitch.rounds.walking import lay_ground
 from tests.browser.live_cases import BEGAN, Case, any_events, any_sequence, cases, told, verdict
+from tests.browser.modules import modules_alone
 from tests.demo_rounds import NAMES, demo_round
-
-STATIC = Path(desk.__file__).parent / "static" / "desk"
-HERE = "http://rules.test"
 
 
 @pytest.fixture(scope="module")
 def rules(browser: Browser) -> Iterator[Page]:
     """A page with the tablet's pure modules and nothing else."""
-    page = browser.new_page()
-
-    def serve(route: Route) -> None:
-        path = STATIC / route.request.url.removeprefix(f"{HERE}/")
-        if path.suffix == ".js":
-            route.fulfill(body=path.read_text("utf-8"), content_type="text/javascript")
-        else:
-            route.fulfill(body="<!doctype html><title>rules</title>", content_type="text/html")
-
-    page.route(f"{HERE}/**", serve)
-    page.goto(f"{HERE}/")
-    names = ("replay", "state", "next", "course", "way")
-    page.evaluate(
-        "async (names) => { window.r = {}; "
-        "for (const name of names) Object.assign(window.r, await import(`/tablet/${name}.js`)); }",
-        list(names),
-    )
-    yield page
-    page.close()
+    with modules_alone(browser) as page:
+        names = ("replay", "state", "next", "course", "way")
+        page.evaluate(
+            "async (names) => { window.r = {}; "
+            "for (const name of names) Object.assign(window.r, await import(`/tablet/${name}.js`)); }",
+            list(names),
+        )
+        yield page
 
 
 def sequence_json(sequence: list[TimedStep]) -> list[dict[str, Any]]:

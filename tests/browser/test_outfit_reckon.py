@@ -8,13 +8,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from importlib.resources import files
-from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, Route
+from playwright.sync_api import Browser, Page
 
-from firstpitch import desk
 from firstpitch.catalogue import load as catalogue_of
 from firstpitch.desk.inputs import OpenVan
 from firstpitch.desk.outfits import Kept, Stowed, fitted, without_home
@@ -23,9 +21,8 @@ from firstpitch.outfit import Car, Load, Outfit, Placed, Stow, check_outfit
 from firstpitch.outfit.sheets import read_car_text, read_load_text
 from firstpitch.outfit.stow import evaluate, stow_problem
 from firstpitch.sheet import read_sheet_text, resolve_links
+from tests.browser.modules import modules_alone
 
-STATIC = Path(desk.__file__).parent / "static" / "desk"
-HERE = "http://sums.test"
 DEMO = (
     ("wren", "estate", "wren-weekend"),
     ("heron", "tow-car", "heron-summer"),
@@ -40,20 +37,9 @@ ASK = """([numbers, stows]) => stows.map((stow) => {
 @pytest.fixture(scope="module")
 def sums(browser: Browser) -> Iterator[Page]:
     """A page with the sums and nothing else."""
-    page = browser.new_page()
-
-    def serve(route: Route) -> None:
-        path = STATIC / route.request.url.removeprefix(f"{HERE}/")
-        if path.suffix == ".js":
-            route.fulfill(body=path.read_text("utf-8"), content_type="text/javascript")
-        else:
-            route.fulfill(body="<!doctype html><title>sums</title>", content_type="text/html")
-
-    page.route(f"{HERE}/**", serve)
-    page.goto(f"{HERE}/")
-    page.evaluate("async () => { window.s = await import('/outfit/reckon.js'); }")
-    yield page
-    page.close()
+    with modules_alone(browser) as page:
+        page.evaluate("async () => { window.s = await import('/outfit/reckon.js'); }")
+        yield page
 
 
 def demo(van: str, car: str, load: str) -> Outfit:
