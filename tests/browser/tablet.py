@@ -19,6 +19,7 @@ from tests.browser.running import NAMES, Desk, chromium
 _ADDRESS = """name => performance.getEntriesByType("resource").map(entry => entry.name)
   .find(address => new RegExp(`/tablet/${name}[.][0-9a-f]{12}[.]js$`).test(address)) ?? null"""
 _WAIT_S = 30.0
+_REACHES_NOBODY = """() => fetch("/tablet/here/", {cache: "no-store"}).then(() => false, () => true)"""
 
 
 @dataclass
@@ -99,6 +100,15 @@ class Tablet:
     def line(self) -> str:
         """What the line of the unsent says."""
         return self.page.locator(".unsent").first.inner_text()
+
+
+def cut_off(page: Page) -> None:
+    """Take the network away, and go on only when it is gone: the browser says "done" before its network process has heard."""
+    page.context.set_offline(True)
+    ends = time.monotonic() + _WAIT_S
+    while not page.evaluate(_REACHES_NOBODY):
+        assert time.monotonic() < ends, "the network did not go away"
+        page.wait_for_timeout(20)
 
 
 def told_to_desk(desk: Desk, handover: int) -> list[dict[str, Any]]:

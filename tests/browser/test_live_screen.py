@@ -14,6 +14,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.conftest import Look, OpenPage
 from tests.browser.live import AFTER_TAP_MS, at_desk, begin, done, go_live, pick, sent, title, wait_for
 from tests.browser.running import SIZES, Desk
+from tests.browser.tablet import cut_off
 
 
 @pytest.fixture
@@ -99,7 +100,7 @@ def test_going_on_against_a_warning_without_a_network(own_desk: Desk, open_page:
     page = begin(open_page("technician", at=own_desk), 3)
     pick(page, "Heat the water on mains")
     sent(page)
-    page.context.set_offline(True)
+    cut_off(page)
     page.locator("#live-done").click()
     sheet = page.get_by_role("dialog")
     sheet.get_by_text("Go on all the same").click()
@@ -200,7 +201,7 @@ def test_planning_anew_without_a_network(own_desk: Desk, open_page: OpenPage) ->
     """Without a network the tablet plans the rest itself, says so, and what was noted goes to the desk when the network is back."""
     page = begin(open_page("specialist", at=own_desk), 3)
     sent(page)
-    page.context.set_offline(True)
+    cut_off(page)
     done(page)
     done(page)
     page.locator("#live-replan").click()

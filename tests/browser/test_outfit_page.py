@@ -13,6 +13,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.conftest import Look, OpenPage
 from tests.browser.running import ARTEFACTS, Desk
+from tests.browser.tablet import cut_off
 
 LOAD = (files("firstpitch.demo") / "loads" / "wren-weekend.yaml").read_text("utf-8")
 WREN = 3  # the demo's handover without car and load
@@ -227,7 +228,7 @@ def test_without_a_network(own_desk: Desk, open_page: OpenPage) -> None:
     outfit(page, 1)
     stow_best(page)
     before = cell(page, "swing")
-    page.context.set_offline(True)
+    cut_off(page)
     drag(page, chip(page, "Tool box"), drawn(page, "gas-locker"))
     assert cell(page, "swing") != before
     expect(page.locator("#stow-said")).to_contain_text("kept on this device; the desk has not judged it yet")

@@ -12,6 +12,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Look, OpenPage
+from tests.browser.tablet import cut_off
 
 SEND = """async ([path, body]) => {
   const token = document.cookie.match(/csrftoken=([^;]+)/)?.[1] ?? document.querySelector("[name=csrfmiddlewaretoken]").value;
@@ -115,7 +116,7 @@ def test_signed_by_keyboard_alone(specialist_page: Page) -> None:
             page.keyboard.press("Space")
         if "Sign the record" in label:
             break
-    page.context.set_offline(True)
+    cut_off(page)
     page.keyboard.press("Enter")
     expect(page.locator("#sign-fault")).to_contain_text("Wait for the network")
     page.context.set_offline(False)

@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page
 import firstpitch
 from tests.browser.conftest import Look, OpenPage
 from tests.browser.running import Desk
-from tests.browser.tablet import Tablet, own_browser, photos_at_desk, sign_in, told_to_desk
+from tests.browser.tablet import Tablet, cut_off, own_browser, photos_at_desk, sign_in, told_to_desk
 
 HANDOVER = 1
 VAN_LINK = "main a[href^='/vans/']"
@@ -137,7 +137,7 @@ def test_a_form_keeps_what_was_typed(open_page: OpenPage) -> None:
     words = page.get_by_label("What is wrong").first
     words.fill("The blind sticks")
     page.locator("form", has=words).get_by_role("radio").first.check()
-    page.context.set_offline(True)
+    cut_off(page)
     page.get_by_role("button", name="Keep the snag").click()
     page.get_by_text("What you typed stays here").wait_for()
     assert words.input_value() == "The blind sticks"
@@ -161,7 +161,7 @@ def test_signing_out_puts_pages_away_but_not_what_is_owed(open_page: OpenPage, d
     tablet.wait_for(lambda: "1 note not sent yet" in tablet.line())
     assert tablet.does("return (await store.kits()).length;", "store") == 0
     assert page.evaluate("async () => (await caches.keys()).includes('firstpitch-pages')") is False
-    page.context.set_offline(True)
+    cut_off(page)
     page.goto("/live/1/")
     page.get_by_role("heading", name="This tablet").wait_for()
     assert page.get_by_text("Beatrix").count() == 0
@@ -206,6 +206,6 @@ def test_app_updated_meanwhile(new_desk: Callable[..., Desk], open_page: OpenPag
         page.get_by_role("button", name="Change to it now").click()
     tablet.wait_for(lambda: "All that was noted here is with the desk" in tablet.line())
     assert [event["id"] for event in told_to_desk(desk, HANDOVER)] == kept
-    page.context.set_offline(True)
+    cut_off(page)
     page.reload()
     tablet.wait_for(lambda: "All that was noted here is with the desk" in tablet.line())

@@ -14,7 +14,7 @@ from playwright.sync_api import Page, Response, Route
 
 from tests.browser.conftest import OpenPage
 from tests.browser.running import Desk
-from tests.browser.tablet import Tablet, photos_at_desk, sign_in, told_to_desk
+from tests.browser.tablet import Tablet, cut_off, photos_at_desk, sign_in, told_to_desk
 
 HANDOVER = 1
 EVENTS = "**/live/*/events/"
@@ -31,7 +31,7 @@ def tablet(open_page: OpenPage) -> Tablet:
 
 def note_offline(tablet: Tablet, count: int) -> list[str]:
     """Note so many things without a network; gives their ids in order."""
-    tablet.page.context.set_offline(True)
+    cut_off(tablet.page)
     return [tablet.append(HANDOVER, "note", words=f"note {number}")["id"] for number in range(count)]
 
 

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser
 
 from tests.browser.conftest import OpenPage
 from tests.browser.running import Desk
-from tests.browser.tablet import Tablet, kill_browser, own_browser, sign_in
+from tests.browser.tablet import Tablet, cut_off, kill_browser, own_browser, sign_in
 
 HANDOVER = 1
 _LONGEST = 1600
@@ -23,7 +23,7 @@ def tablet(open_page: OpenPage) -> Tablet:
     made = Tablet(open_page("specialist"))
     made.wait_for(lambda: made.does("return db.meta('person');", "db"))
     made.wait_for_worker()
-    made.page.context.set_offline(True)
+    cut_off(made.page)
     return made
 
 
@@ -32,7 +32,7 @@ def test_numbers_count_up_across_tabs(tablet: Tablet) -> None:
     other = Tablet(tablet.page.context.new_page())
     tablet.page.context.set_offline(False)
     other.page.goto("/tablet/")
-    tablet.page.context.set_offline(True)
+    cut_off(tablet.page)
     code = """
       const one = number => store.append({handover: 1, what: "note", data: {words: `${number}`}});
       globalThis.noted = Promise.all(Array.from({length: 40}, (_, number) => one(number)));"""
@@ -65,7 +65,7 @@ def test_kept_when_the_browser_is_killed(desk: Desk, browser: Browser, tmp_path:
         sign_in(page, desk)
         tablet = Tablet(page)
         tablet.wait_for_worker()
-        context.set_offline(True)
+        cut_off(page)
         for number in range(5):
             tablet.append(HANDOVER, "note", words=f"before the end {number}")
         kill_browser(tmp_path)
@@ -107,7 +107,7 @@ def test_full_tablet(open_page: OpenPage, desk: Desk) -> None:
     sign_in(page, desk)
     tablet = Tablet(page)
     tablet.wait_for_worker()
-    page.context.set_offline(True)
+    cut_off(page)
     code = """
       const write = words => store.append({handover: 1, what: "note", data: {words}});
       const big = () => Array.from({length: 300_000}, () => String.fromCharCode(33 + Math.random() * 90)).join("");

@@ -9,7 +9,7 @@ from playwright.sync_api import Page
 
 from tests.browser.conftest import Look, OpenPage
 from tests.browser.running import Desk
-from tests.browser.tablet import Tablet, told_to_desk
+from tests.browser.tablet import Tablet, cut_off, told_to_desk
 
 HANDOVER = 2
 
@@ -38,7 +38,7 @@ def test_two_tablets_merge(two: tuple[Tablet, Tablet]) -> None:
     """What two tablets noted apart, without a network, both have in the end, in the same order, each event once."""
     one, other = two
     for tablet in two:
-        tablet.page.context.set_offline(True)
+        cut_off(tablet.page)
     noted = []
     for number in range(4):
         noted.append(one.append(HANDOVER, "note", words=f"one {number}")["id"])
