@@ -171,6 +171,7 @@ def _plain(kind: Kind) -> Iterator[tuple[str, str]]:
     yield from (
         (f"film.ways.{step}", way) for step, points in kind.film.ways.items() for ways in points for way in ways
     )
+    yield from ((f"film.doing.{step}", text) for step, texts in kind.film.doing.items() for text in texts)
     yield from ((f"cautions.{n}.ways", way) for n, caution in enumerate(kind.cautions, 1) for way in caution.ways)
 
 

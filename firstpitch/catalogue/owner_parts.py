@@ -104,14 +104,15 @@ def _card_lines(card: Table, key: str) -> tuple[CardLine, ...]:
 
 
 def parse_film(top: Table) -> FilmWords:
-    """What speakers call the kit, and per step the words a film should contain and other ways to say its points."""
-    film = top.needed_table("film", ("names", "words", "ways"))
+    """What speakers call the kit; per step the words a film should contain, other ways to say its points, what is said while doing it."""
+    film = top.needed_table("film", ("names", "words", "ways", "doing"))
     names = film.texts("names", least=1)
-    words, ways = film.table("words", None), film.table("ways", None)
+    words, ways, doing = (film.table(part, None) for part in ("words", "ways", "doing"))
     return FilmWords(
         names,
         MappingProxyType({step: words.texts(step, least=1) for step in words.names()}),
         MappingProxyType({step: tuple(_ways(text) for text in ways.texts(step, least=1)) for step in ways.names()}),
+        MappingProxyType({step: doing.texts(step, least=1) for step in doing.names()}),
     )
 
 

@@ -107,6 +107,7 @@ def _texts(kind: Kind) -> Iterator[str]:
     ]
     named += [(f"film.words.{step}", step) for step in kind.film.words]
     named += [(f"film.ways.{step}", step) for step in kind.film.ways]
+    named += [(f"film.doing.{step}", step) for step in kind.film.doing]
     for card in ("arriving", "leaving", "towing", "winter"):
         lines = getattr(kind.card, card)
         named += [(f"card.{card}.{place}.step", line.step) for place, line in enumerate(lines, 1) if line.step]

@@ -184,11 +184,15 @@ class OwnerCard:
 
 @dataclass(frozen=True)
 class FilmWords:
-    """``names`` by which speakers call the kit; per step, words a film of it should contain and other ways to say each point."""
+    """``names`` by which speakers call the kit; per step, words a film of it should contain and other ways to say each point.
+
+    ``doing`` is, per step, what people say while their hands do it.
+    """
 
     names: tuple[str, ...]
     words: Mapping[str, tuple[str, ...]]
     ways: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+    doing: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

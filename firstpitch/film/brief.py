@@ -22,6 +22,7 @@ def brief_of(sheet: BuildSheet, catalogue: Catalogue, problem: Problem) -> FilmB
         raise ValueError("a film is checked against the round in mode film")
     fitted = _fitted(sheet, catalogue)
     kinds = [(catalogue.kinds[key], kits) for key, kits in fitted.items()]
+    doing = {f"{kit.id}.{step}": said for kind, kits in kinds for kit in kits for step, said in kind.film.doing.items()}
     return FilmBrief(
         van=sheet.identity.name,
         problem=problem,
@@ -29,6 +30,7 @@ def brief_of(sheet: BuildSheet, catalogue: Catalogue, problem: Problem) -> FilmB
         points=tuple(point for kind, kits in kinds for point in _points(kind, kits, problem)),
         cautions=tuple(due for kind, kits in kinds for due in _cautions(kind, kits, problem)),
         figures=(*(f for kind, kits in kinds for f in _figures(kind, kits)), *_van_figures(sheet)),
+        doing={step.id: doing[step.id] for step in problem.steps if step.id in doing},
     )
 
 

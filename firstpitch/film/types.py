@@ -8,7 +8,7 @@ are the same for all of them, they share the key of the first on the sheet.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from firstpitch.catalogue.types import CautionLevel, Level
@@ -104,7 +104,10 @@ class Subject:
 
 @dataclass(frozen=True)
 class FilmBrief:
-    """What a film of one van should contain. ``problem`` is its round in mode ``film``."""
+    """What a film of one van should contain. ``problem`` is its round in mode ``film``.
+
+    ``doing`` is, per step of the round, what people say while their hands do it.
+    """
 
     van: str
     problem: Problem
@@ -112,6 +115,7 @@ class FilmBrief:
     points: tuple[Point, ...]
     cautions: tuple[CautionDue, ...]
     figures: tuple[KnownFigure, ...]
+    doing: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
