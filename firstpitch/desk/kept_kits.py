@@ -18,6 +18,7 @@ from django.core.cache import caches
 from django.http import HttpRequest, HttpResponse
 from django.utils.cache import patch_vary_headers
 
+from firstpitch.desk.kit_mark import mark_of
 from firstpitch.desk.live_kit import kit_of
 from firstpitch.desk.models import Handover
 
@@ -48,6 +49,13 @@ def kit_answer(request: HttpRequest, handover: Handover, mark: str, events: Sequ
         answer = HttpResponse(kept.text + rest, content_type="application/json")
     patch_vary_headers(answer, ("Accept-Encoding",))
     return answer
+
+
+def make_ready(handover: Handover) -> None:
+    """Make the kit now unless it is kept, so that the first tablet that asks for it need not wait."""
+    mark = mark_of(handover)
+    if _kept(mark) is None:
+        _make(handover, mark)
 
 
 def packed(text: bytes) -> KeptKit:

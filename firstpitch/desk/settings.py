@@ -51,7 +51,7 @@ def _database() -> dict[str, Any]:
             "transaction_mode": "IMMEDIATE",
             "timeout": 20,
             # FULL: what a tablet was told is applied must be there after a power cut, since the tablet lets go of it.
-            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;",
+            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA cache_size=-32000;",
         },
     }
 

@@ -7,12 +7,14 @@ import time
 from typing import Any
 
 import pytest
+from django.core.cache import caches
 from django.test import Client
 from django.utils import timezone
 
 from firstpitch.desk.actions.handovers import keep_plan
 from firstpitch.desk.actions.vans import edit_sheet
 from firstpitch.desk.inputs import problem_of
+from firstpitch.desk.kit_mark import mark_of
 from firstpitch.desk.models import Event, Handover, Person
 from firstpitch.desk.pages.round.forms import PlanForm
 from firstpitch.desk.planning import at_once, kept_round, price, to_keep
@@ -50,6 +52,14 @@ def test_first_answer_is_sound_and_quick(own: Client, handover: Handover) -> Non
     assert handover.options["water"] == "kept"
     assert took < 3.0
     assert Event.objects.filter(what="round.planned").count() == 2
+
+
+def test_what_tablets_fetch_is_made_with_the_round(planned: Handover) -> None:
+    """Once a round is kept, all that a tablet fetches for it lies ready, so that nobody waits for it in the yard."""
+    found = Handover.objects.select_related("van__branch").get(pk=planned.pk)
+    ready = caches["kits"].get(mark_of(found))
+    assert ready is not None
+    assert json.loads(ready[0] + b"}")["plan"]["total"] == planned.plan["total_s"]
 
 
 def test_page_shows_the_round(own: Client, planned: Handover) -> None:

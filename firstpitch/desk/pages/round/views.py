@@ -15,9 +15,10 @@ from django.utils.text import slugify
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_GET, require_POST
 
-from firstpitch.desk.access import member, members, the_handover
+from firstpitch.desk.access import member, members, the_handover, the_round
 from firstpitch.desk.actions.handovers import SignedError, keep_plan
 from firstpitch.desk.inputs import open_van, problem_of
+from firstpitch.desk.kept_kits import make_ready
 from firstpitch.desk.models import Handover, Person
 from firstpitch.desk.pages.round.forms import PlanForm, started
 from firstpitch.desk.pages.round.show import in_short, left_out_of, parts_of, timeline_of
@@ -87,11 +88,17 @@ def _planned(
     if isinstance(answer, Clash):
         return _page(request, found, form, clash=answer, asked=asked, status=_UNCLEAR)
     try:
-        keep_plan(by=person, handover=found, plan=to_keep(found, options, answer), options=options)
+        _keep(person, found, answer, options)
     except SignedError as signed:
         messages.warning(request, str(signed))
         return redirect("round", found.pk)
     return redirect(f"/round/{found.pk}/?look=better")
+
+
+def _keep(person: Person, found: Handover, plan: Plan, options: dict[str, Any]) -> None:
+    """Keep the round, and make ready what tablets fetch for it."""
+    keep_plan(by=person, handover=found, plan=to_keep(found, options, plan), options=options)
+    make_ready(the_round(person, found.pk))
 
 
 def wished(options: dict[str, Any], step: str, wish: str) -> dict[str, Any]:
@@ -180,7 +187,7 @@ def _kept_if_better(person: Person, found: Handover, outcome: Plan | Clash | Non
     if not is_better(problem_of(found), outcome, kept):
         return {"better": False, "words": "No better order was found."}
     try:
-        keep_plan(by=person, handover=found, plan=to_keep(found, found.options, outcome), options=found.options)
+        _keep(person, found, outcome, found.options)
     except SignedError:
         return {"better": False, "words": ""}
     saved = kept["total_s"] - outcome.total

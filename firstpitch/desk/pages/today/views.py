@@ -50,8 +50,9 @@ def _coming(person: Person, days: int) -> QuerySet[Handover]:
     """What Today shows: what is late, all of today, and so many days ahead; of each row only what is shown."""
     start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
     end = start + timedelta(days=days)
-    late = Q(signed=None, called_off=None, due__gte=start - timedelta(days=_LATE_DAYS), due__lt=start)
-    found = handovers(person).filter(late | Q(due__gte=start, due__lt=end))
+    late = Q(signed=None, called_off=None)
+    # One stretch of days, not two: the index of what is listed then answers for all of it.
+    found = handovers(person).filter(late | Q(due__gte=start), due__gte=start - timedelta(days=_LATE_DAYS), due__lt=end)
     planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
     return found.only(*_SHOWN).annotate(planned=planned)
 
