@@ -23,7 +23,7 @@ from firstpitch.desk.live_kit import kit_of
 from firstpitch.desk.models import Handover
 
 _RAW = -zlib.MAX_WBITS
-_LEVEL = 6
+_LEVEL = 9  # it is pressed once and sent often
 _HEAD = b"\x1f\x8b\x08\x08\x00\x00\x00\x00\x00\xff"  # RFC 1952: deflate, with a name, no time, unknown system
 _LONGEST_NAME = 100
 
@@ -89,7 +89,7 @@ def _kept(mark: str) -> KeptKit | None:
 
 
 def _make(handover: Handover, mark: str) -> KeptKit:
-    made = packed(json.dumps(kit_of(handover)).encode()[:-1])
+    made = packed(json.dumps(kit_of(handover), separators=(",", ":")).encode()[:-1])
     caches["kits"].set(mark, (made.text, made.packed, made.crc))
     caches["kits-here"].set(mark, made)
     return made

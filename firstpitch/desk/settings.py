@@ -209,6 +209,7 @@ STORAGES: dict[str, dict[str, Any]] = {
     "staticfiles": {"BACKEND": "firstpitch.desk.statics.VersionedStatics"},
 }
 WHITENOISE_MAX_AGE = 3600
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 
 MOST_UPLOAD = 20 * 1024 * 1024
 DATA_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
