@@ -9,9 +9,6 @@ import pytest
 from playwright.sync_api import Page
 
 FIRST, AFTER = 150_000, 30_000
-OVER = {
-    "live": 200_000
-}  # 42 kB of it are the kit and 57 kB the faces; it brings all that a day needs without a network
 PATHS = {
     "today": "/",
     "vans": "/vans/",
@@ -39,10 +36,7 @@ def bytes_of(page: Page, path: str) -> int:
 
 @pytest.mark.parametrize("name", PATHS)
 def test_weight(open_page: Callable[..., Page], name: str, record_property: Callable[[str, Any], None]) -> None:
-    """A page weighs no more than 150 kB for a tablet that has nothing of the desk yet, and no more than 30 kB for one that was there.
-
-    The live round is over the first bar, by as much as ``OVER`` says.
-    """
+    """A page weighs no more than 150 kB for a tablet that has nothing of the desk yet, and no more than 30 kB for one that was there."""
     signed_in = open_page("specialist", offline_app=False)
     fresh = signed_in.context.browser
     assert fresh is not None
@@ -57,6 +51,6 @@ def test_weight(open_page: Callable[..., Page], name: str, record_property: Call
     context.close()
     record_property("bytes", (first, after))
     print(f"{name}: {first} bytes at first, {after} after")
-    assert first <= OVER.get(name, FIRST)
+    assert first <= FIRST
     assert after <= AFTER
     assert 0 < after < first
