@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from firstpitch.film.act_weights import SURETY
 from firstpitch.film.evidence import FEATURES, Weighed
 from firstpitch.film.ground import TOLD
 from firstpitch.film.matching import Rows, Speech
 from firstpitch.film.order import Act
 from firstpitch.film.types import FilmBrief
-from firstpitch.film.weights import SURETY
 from firstpitch.rounds.types import Step
 
 TALKED = 0.18  # the chance of a point from which its step is talked of

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from firstpitch.film.act_weights import ACT_WEIGHTS, CAUTION_WEIGHTS
 from firstpitch.film.acts import acts_of
 from firstpitch.film.cautions import cautions_heard
 from firstpitch.film.evidence import weighed
@@ -19,7 +20,7 @@ from firstpitch.film.points import points_found
 from firstpitch.film.score import score_of
 from firstpitch.film.speech import breaths_of, heard_words
 from firstpitch.film.types import Coverage, FilmBrief, NotFitted, Recording, Stretch
-from firstpitch.film.weights import ACT_WEIGHTS, CAUTION_WEIGHTS, POINT_WEIGHTS
+from firstpitch.film.weights import POINT_WEIGHTS
 from firstpitch.film.where import Where, where_of
 from firstpitch.film.words import Vocabulary
 from firstpitch.sheet.errors import FirstpitchError
