@@ -1,12 +1,12 @@
-# Not built where it was written, for want of a container program. docs/running.md says the same without containers.
+# Not built where it was written, for want of a container engine; its steps were tried by hand (docs/running.md).
 FROM python:3.11-slim
 RUN useradd --create-home --home-dir /srv/firstpitch firstpitch && mkdir /data && chown firstpitch /data
 WORKDIR /srv/firstpitch
-COPY requirements.txt ./
-RUN python -m pip install --no-cache-dir --require-hashes -r requirements.txt
+COPY requirements-server.txt ./
+RUN python -m pip install --no-cache-dir --require-hashes -r requirements-server.txt
 COPY pyproject.toml README.md LICENSE ./
 COPY firstpitch firstpitch
-RUN python -m pip install --no-cache-dir --no-deps . && python -m pip install --no-cache-dir "psycopg[binary]>=3.3" "django-storages[s3]>=1.14"
+RUN python -m pip install --no-cache-dir --no-deps .
 USER firstpitch
 ENV FIRSTPITCH_DATA=/data
 VOLUME /data

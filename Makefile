@@ -39,6 +39,7 @@ $(STAMP): requirements-dev.txt pyproject.toml
 lock:
 	uv pip compile pyproject.toml --universal --python-version 3.11 --generate-hashes --no-annotate --no-header -o requirements.txt
 	uv pip compile pyproject.toml --group dev --universal --python-version 3.11 --generate-hashes --no-annotate --no-header -o requirements-dev.txt
+	uv pip compile pyproject.toml --extra postgres --extra s3 --extra video --universal --python-version 3.11 --generate-hashes --no-annotate --no-header -o requirements-server.txt
 
 clean:
 	rm -rf .venv out
