@@ -5,18 +5,17 @@ What is for those who write them (comments, indents) is left out of what is sent
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
 from types import MappingProxyType
 from typing import Any
 
+import minify
 from django.core.files.base import ContentFile
 from django.core.files.storage import Storage
-from rcssmin import cssmin
-from rjsmin import jsmin
 from whitenoise.storage import CompressedManifestStaticFilesStorage
 
-_LIGHTER: Mapping[str, Callable[[str], str]] = MappingProxyType({".css": cssmin, ".js": jsmin})
+_LIGHTER: Mapping[str, str] = MappingProxyType({".css": "text/css", ".js": "text/javascript"})
 
 
 class VersionedStatics(CompressedManifestStaticFilesStorage):  # type: ignore[misc]
@@ -32,12 +31,12 @@ class VersionedStatics(CompressedManifestStaticFilesStorage):  # type: ignore[mi
 
     def _lighter(self, name: str) -> tuple[Storage, str] | None:
         """Make the gathered copy of a file lighter and say where it is; None for what stays as it is."""
-        lighter = _LIGHTER.get(PurePosixPath(name).suffix)
-        if lighter is None:
+        sort = _LIGHTER.get(PurePosixPath(name).suffix)
+        if sort is None:
             return None
         with self.open(name) as kept:
             text = kept.read().decode()
-        light = lighter(text)
+        light = minify.string(sort, text)
         if light != text:
             self.delete(name)
             self._save(name, ContentFile(light.encode()))
