@@ -17,7 +17,7 @@ from firstpitch.film.captions import read_captions
 from firstpitch.film.check import check_prepared, prepared
 from firstpitch.film.ground import sentences
 from firstpitch.film.types import Coverage, FilmBrief, Recording
-from firstpitch.media.sentences import SentenceMemory, sentence_vectors
+from firstpitch.media.sentences import KeptSentences, sentence_vectors
 from firstpitch.rounds import RoundOptions, build_problem
 from firstpitch.sheet import read_sheet_text, resolve_links
 
@@ -30,7 +30,7 @@ def rows() -> list[dict[str, Any]]:
     brief, data = _brief(), _captions().encode()
     sentence_vectors(["the model is loaded before anything is timed"])
     recording = read_captions(data, "film.txt")
-    ready = prepared(brief, SentenceMemory(sentence_vectors))
+    ready = prepared(brief, KeptSentences(None))
     reading = _seconds(lambda: read_captions(data, "film.txt"))
     kept = _seconds(lambda: check_prepared(ready, recording, sentence_vectors))
     whole = _seconds(lambda: _from_nothing(brief, recording), 1)
@@ -61,7 +61,7 @@ def _seconds(work: Callable[[], object], times: int = TIMES) -> float:
 
 
 def _from_nothing(brief: FilmBrief, recording: Recording) -> Coverage:
-    like = SentenceMemory(sentence_vectors)
+    like = KeptSentences(None)
     return check_prepared(prepared(brief, like), recording, like)
 
 

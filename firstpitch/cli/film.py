@@ -216,7 +216,7 @@ def _checked(
 ) -> tuple[OpenVan, FilmBrief, Recording, Coverage]:
     from firstpitch.film.brief import brief_of
     from firstpitch.film.check import check_film
-    from firstpitch.media.kept_sentences import KeptSentences, cache_folder
+    from firstpitch.media.sentences import KeptSentences, cache_folder
 
     van = shared.open_van(sheet, catalogue)
     problem = shared.make_problem(van, mode="film", minutes=None, start="from-store", water="drained", pace=150)

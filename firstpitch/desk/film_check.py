@@ -33,7 +33,7 @@ def film_problem(opened: OpenVan, branch: Branch, **chosen: Any) -> Problem:
 def check(opened: OpenVan, branch: Branch, version: int, recording: Recording) -> Checked:
     """What the film says, misses and gets wrong, with its chapters and captions."""
     from firstpitch.film.check import check_film
-    from firstpitch.media.kept_sentences import KeptSentences, cache_folder
+    from firstpitch.media.sentences import KeptSentences, cache_folder
 
     brief = brief_of(opened.sheet, opened.catalogue, film_problem(opened, branch))
     like = KeptSentences(cache_folder())

@@ -9,8 +9,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from firstpitch.media.kept_sentences import KeptSentences
-from firstpitch.media.sentences import Like
+from firstpitch.media.sentences import KeptSentences, Like
 
 
 def counted(asked: list[str]) -> Like:
