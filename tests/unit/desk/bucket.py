@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -10,6 +11,7 @@ from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 from urllib.parse import parse_qs, urlsplit
+from xml.sax.saxutils import escape, unescape
 
 
 @dataclass
@@ -91,9 +93,13 @@ class _Asked(BaseHTTPRequestHandler):
         self._say(200, ETag=f'"{hashlib.md5(sent, usedforsecurity=False).hexdigest()}"')
 
     def do_POST(self) -> None:
-        """Begin an object in parts, or put its parts together."""
-        (name, query), held, _ = self._where(), self.held, self._sent()
-        if "uploads" in query:
+        """Begin an object in parts, put its parts together, or take several objects away."""
+        (name, query), held, sent = self._where(), self.held, self._sent()
+        if "delete" in query:
+            for key in re.findall(r"<Key>(.*?)</Key>", sent.decode()):
+                held.objects.pop(f"{name.rstrip('/')}/{unescape(key)}", None)
+            text = "<DeleteResult></DeleteResult>"
+        elif "uploads" in query:
             key = f"u{len(held.parts)}"
             held.parts[key] = {}
             text = f"<InitiateMultipartUploadResult><UploadId>{key}</UploadId></InitiateMultipartUploadResult>"
@@ -103,8 +109,11 @@ class _Asked(BaseHTTPRequestHandler):
         self._say(200, text.encode(), Content_Type="application/xml")
 
     def do_GET(self) -> None:
-        """Give an object, or the asked range of it."""
-        (name, _), held = self._where(), self.held
+        """Give an object, the asked range of it, or (no object named) what there is with a prefix, in one page."""
+        (name, query), held = self._where(), self.held
+        if "/" not in name.rstrip("/"):
+            self._list(name.rstrip("/"), query.get("prefix", [""])[0])
+            return
         if name not in held.objects:
             self._say(404, b"" if self.command == "HEAD" else b"<Error><Code>NoSuchKey</Code></Error>")
             return
@@ -122,6 +131,15 @@ class _Asked(BaseHTTPRequestHandler):
             self.end_headers()
         else:
             self._say(200, whole, **about)
+
+    def _list(self, name: str, prefix: str) -> None:
+        found = sorted(key.partition("/")[2] for key in self.held.objects if key.startswith(f"{name}/{prefix}"))
+        rows = "".join(
+            f"<Contents><Key>{escape(key)}</Key><Size>{len(self.held.objects[f'{name}/{key}'])}</Size></Contents>"
+            for key in found
+        )
+        text = f"<ListBucketResult><Name>{name}</Name><IsTruncated>false</IsTruncated>{rows}</ListBucketResult>"
+        self._say(200, text.encode(), Content_Type="application/xml")
 
     do_HEAD = do_GET  # noqa: N815
 

@@ -10,13 +10,15 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
+from django.urls import reverse
 from PIL import Image
 from pytest_django.fixtures import Settings
 
 from firstpitch.desk.backup import media_folder
-from firstpitch.desk.models import Media, Van
+from firstpitch.desk.models import Film, Media, Van
 from firstpitch.desk.settings import media_storage
 from tests.unit.desk.bucket import Bucket, bucket
+from tests.unit.desk.film import film_bytes, give, send, work
 
 
 @pytest.fixture
@@ -73,3 +75,25 @@ def test_backup_leaves_a_bucket_alone(held: Bucket) -> None:
     """A backup of a desk with its media in a bucket takes no media along: there is no folder of them."""
     assert media_folder() is None
     assert held.asked == []
+
+
+def test_film_is_kept_in_the_bucket_and_plays_from_it(held: Bucket, own: Client, far: Client, van: Van) -> None:
+    """A film lies in the bucket with its still picture; a player asks for any part of it, and the queue checks it from there."""
+    send(own, van, film_bytes(6))
+    work()
+    film = Film.objects.get()
+    assert not any("/coming/" in name for name in held.objects)
+    assert {f"yard/{film.file.name}", f"yard/{film.poster.name}"} <= set(held.objects)
+    address = reverse("film-video", args=[van.pk, film.pk])
+    part = own.get(address, headers={"Range": "bytes=100-299"})
+    whole = held.objects[f"yard/{film.file.name}"]
+    assert (part.status_code, part.headers["Content-Range"]) == (206, f"bytes 100-299/{len(whole)}")
+    assert b"".join(part.streaming_content) == whole[100:300]
+    assert far.get(address).status_code == 404
+    give(own, film)
+    work()
+    film.refresh_from_db()
+    assert film.found is not None
+    own.post(reverse("film-remove", args=[van.pk, film.pk]), {"why": "again"})
+    work()
+    assert not any(str(film.file.name) in name for name in held.objects)
