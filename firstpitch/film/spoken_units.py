@@ -6,42 +6,52 @@ from collections.abc import Sequence
 from functools import cache
 from types import MappingProxyType
 
+from rapidfuzz.distance import JaroWinkler
+
+from firstpitch.film.alike import EVERYDAY
 from firstpitch.film.words import sound
 from firstpitch.sheet import units
 
 # Spoken form (words run together) -> units it can stand for, as the sheet writes them; a blank unit is one no sheet figure has.
+# Misheard forms stand beside the right ones.
 _SAID: dict[str, tuple[str, ...]] = {}
 for _unit, _forms in {
-    "kg": "kilo kilos kg kgs kilogram kilograms kilogramme kilogrammes keelo",
+    "kg": "kilo kilos kg kgs kilogram kilograms kilogramme kilogrammes keelo keelos "
+    "killow killows killowes kilowes killos kilograme killograms",
     "g": "gram grams gramme grammes",
-    "l": "litre litres liter liters l ltr ltrs leader leaders",
+    "t": "tonne tonnes ton tons",
+    "l": "litre litres liter liters l ltr ltrs leader leaders leeter leeters leter leters letters leetre",
     "ml": "ml millilitre millilitres",
-    "l/min": "litreaminute litresaminute litreperminute litresperminute lpm litresminute l/min",
-    "g/h": "gramanhour gramsanhour gramperhour gramsperhour grammesanhour grammesperhour gramshour",
+    "l/min": "litreaminute litresaminute litreperminute litresperminute litersaminute litersperminute lpm litresminute lmin lsaminute "
+    "leadersaminute",
+    "g/h": "gramanhour gramsanhour gramperhour gramsperhour grammesanhour grammesperhour gramshour gh",
     "V": "volt volts v vault vaults",
-    "A": "amp amps a ampere amperes",
-    "mA": "milliamp milliamps ma milliampere milliamperes millyamps",
-    "Ah": "amphour amphours ah amperehour amperehours ampshour ampshours amphr",
-    "W": "watt watts w wat wats",
-    "kW": "kilowatt kilowatts kw",
+    "A": "amp amps a ampere amperes ampère",
+    "mA": "milliamp milliamps ma milliampere milliamperes millyamp millyamps millieamp millieamps milleamp milleamps millamp millamps",
+    "Ah": "amphour amphours ah amperehour amperehours ampshour ampshours amphr ampereshours amppower amppowers ampour ampours ampower "
+    "ampowers ampsour ampsours ampsanhour",
+    "W": "watt watts w wat wats whats what's wot's wots",
+    "kW": "kilowatt kilowatts kw killerwatt killerwatts killawatt killawatts kilowat kilowats killwatts killwatt kilowhats kilowhat's kilowots",
     "bar": "bar bars",
-    "mbar": "millibar millibars mbar millybar millybars",
-    "psi": "psi poundspersquareinch poundpersquareinch",
-    "N m": "newtonmetre newtonmetres newtonmeter newtonmeters nm newtonsmetre neutonmetres",
+    "mbar": "millibar millibars mbar millybar millybars milliebar milliebars millebar millebars milibar milibars millbar millbars",
+    "psi": "psi poundspersquareinch poundpersquareinch poundsasquareinch poundsquareinch peasi peeessi",
+    "N m": "newtonmetre newtonmetres newtonmeter newtonmeters nm newtonsmetre newtonsmetres newtonsmeters neutonmetres newtonmetter "
+    "newtonmetters newtonsmeter",
     "lbf ft": "footpound footpounds poundfoot poundfeet poundsfoot",
     "kN": "kilonewton kilonewtons kn",
     "N": "newton newtons",
-    "degC": "degree degrees ° degreesc degreec degreescelsius degreescentigrade celsius °c centigrade",
-    "m": "metre metres meter meters m",
-    "cm": "centimetre centimetres cm cms centimeter centimeters",
+    "degC": "degree degrees ° degreesc degreec °c degreescelsius degreecelsius degreescentigrade degreecentigrade celsius centigrade "
+    "degrease",
+    "m": "metre metres meter meters m mtr mtrs",
+    "cm": "centimetre centimetres cm cms centimeter centimeters centi centis",
     "mm": "millimetre millimetres mm millimeter millimeters",
     "mm2": "mm2 mm² squaremillimetre squaremillimetres millimetresquared millimetressquared squaremil squaremill milsquared "
-    "millsquared mmsquared",
+    "millsquared mmsquared squaremm squaremillimeters squaremils",
     "in": "inch inches",
     "ft": "foot feet ft",
     "mile": "mile miles",
-    "km": "km kilometre kilometres kilometer kilometers k",
-    "mph": "mph milesanhour milesperhour",
+    "km": "km kilometre kilometres kilometer kilometers k kms",
+    "mph": "mph milesanhour milesperhour mileanhour",
     "km/h": "kmh kilometresanhour kilometresperhour",
     "s": "second seconds sec secs",
     "min": "minute minutes min mins",
@@ -51,26 +61,18 @@ for _unit, _forms in {
     "month": "month months",
     "year": "year years",
     "%": "percent %",
-    "": "turn turns pence pounds £ quid",
+    "": "turn turns gallon gallons pint pints",
 }.items():
     for _form in _forms.split():
         _SAID[_form] = (*_SAID.get(_form, ()), _unit)
-_SAID |= {
-    "mil": ("mm", "mm2", "ml"),
-    "mill": ("mm", "mm2", "ml"),
-    "mils": ("mm", "mm2", "ml"),
-    "mills": ("mm", "mm2", "ml"),
-}
-_SAID |= {
-    "pound": ("lb", "psi"),
-    "pounds": ("lb", "psi"),
-    "lbs": ("lb", "psi"),
-    "lb": ("lb", "psi"),
-    "milli": ("mA", "mbar"),
-}
+_SAID |= dict.fromkeys(("mil", "mill", "mils", "mills"), ("mm", "mm2", "ml"))
+_SAID |= dict.fromkeys(("pound", "pounds", "lbs", "lb"), ("lb", "psi"))
+_SAID |= {"milli": ("mA", "mbar")}
 SAID = MappingProxyType(_SAID)
+MONEY = frozenset({"quid", "£", "$", "€", "pence", "pee", "euro", "euros", "grand", "dollars", "fiver", "tenner"})
 _SOUND = {sound(form): form for form in reversed(list(SAID)) if len(form) >= 7 and form.isalpha()}
 LONGEST = 5
+ALIKE = 0.8  # Jaro-Winkler likeness from which run-together words that sound like a unit pass for it
 TIMES = frozenset({"s", "min", "h", "day", "week", "month", "year"})
 _JOINING = frozenset(["a", "an", "and", "the", "of", "is", "at", "in", "to", "for", "on", "it", "or", "with"])
 
@@ -80,8 +82,8 @@ def unit_at(texts: Sequence[str], at: int) -> tuple[tuple[str, ...], int]:
 
     >>> unit_at("newton metres with a torque wrench".split(), 0)
     (('N m',), 2)
-    >>> unit_at("milly bars".split(), 0), unit_at("p s i".split(), 0)
-    ((('mbar',), 2), (('psi',), 3))
+    >>> unit_at("milly bars".split(), 0), unit_at("p s i".split(), 0), unit_at("kilo this".split(), 0)
+    ((('mbar',), 2), (('psi',), 3), (('kg',), 1))
     """
     for many in range(min(LONGEST, len(texts) - at), 0, -1):
         form = "".join(texts[at : at + many])
@@ -89,15 +91,20 @@ def unit_at(texts: Sequence[str], at: int) -> tuple[tuple[str, ...], int]:
             return SAID[form], at + many
         if (
             many > 1
-            and texts[at + many - 1] not in _JOINING
             and len(form) >= 7
             and form.isalpha()
-            and sound(form) in _SOUND
+            and texts[at] not in SAID
+            and _may_be_one(texts[at : at + many])
         ):
-            alike = _SOUND[sound(form)]
-            if alike[0] == form[0]:
+            alike = _SOUND.get(sound(form))
+            if alike and alike[0] == form[0] and JaroWinkler.similarity(form, alike) >= ALIKE:
                 return SAID[alike], at + many
     return (), at
+
+
+def _may_be_one(words: Sequence[str]) -> bool:
+    """Whether run-together words may be one unit misheard: none after the first is a word of everyday talk."""
+    return not any(word in _JOINING or word in EVERYDAY for word in words[1:])
 
 
 @cache

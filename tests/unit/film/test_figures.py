@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from firstpitch.film.amounts import spoken_figures
 from firstpitch.film.check import check_prepared
-from firstpitch.film.figures import spoken_figures
-from firstpitch.film.numbers import tokens_of
+from firstpitch.film.numerals import tokens_of
 from firstpitch.film.spoken_units import si_of
 from firstpitch.film.types import FigureHeard
 from firstpitch.media.sentences import remembered

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firstpitch.film.numbers import Number, read_numbers, tokens_of
+from firstpitch.film.numbers import read_numbers
+from firstpitch.film.numerals import Number, tokens_of
 
 ONES = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen"
 TENS = "_ _ twenty thirty forty fifty sixty seventy eighty ninety"
