@@ -8,11 +8,14 @@ import numpy as np
 
 from firstpitch.film.evidence import Weighed
 from firstpitch.film.matching import Speech
-from firstpitch.film.order import Act
+from firstpitch.film.order import SURE, Act
 from firstpitch.film.points import best_window, evidence_in_words
 from firstpitch.film.types import CautionDue, CautionHeard, CautionState, FilmBrief
 
-SPOKEN = 0.3  # the chance from which a caution counts as spoken; chosen on the tuning films
+SPOKEN = 0.6  # the chance from which a caution counts as spoken; chosen on labelled films left out of the fit
+NEARLY = (
+    0.6  # of the best chance: where a caution is as good as spoken, so that the first of these is in time or none is
+)
 SAME_BREATH = 3.0  # [s]: a caution in the same breath as the act is in time
 
 
@@ -23,12 +26,12 @@ def cautions_heard(brief: FilmBrief, told: Weighed, acts: Sequence[Act]) -> tupl
 
 def _heard(due: CautionDue, number: int, told: Weighed, acts: Sequence[Act]) -> CautionHeard:
     speech, chance = told.speech, told.chance[number]
-    act = min((a.at for a in acts if _warned_of(a, due)), default=None)
+    act = min((a.at for a in acts if a.sure >= SURE and _warned_of(a, due)), default=None)
     top = float(chance.max()) if speech.windows else 0.0
     if top < SPOKEN:
         return CautionHeard(due.key, "missing", None, act, "", round(1.0 - top, 2), ("nothing like it is spoken",))
     window = best_window(speech, chance)
-    early = [int(w) for w in np.flatnonzero(chance >= max(SPOKEN, top * 0.8)) if _in_time(speech, int(w), act)]
+    early = [int(w) for w in np.flatnonzero(chance >= max(SPOKEN, top * NEARLY)) if _in_time(speech, int(w), act)]
     if early and not _in_time(speech, window, act):
         window = early[0]
     state: CautionState = "said" if _in_time(speech, window, act) else "late"

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from firstpitch.film.act_evidence import acts_weighed
 from firstpitch.film.act_weights import ACT_WEIGHTS, CAUTION_WEIGHTS
 from firstpitch.film.acts import acts_of
 from firstpitch.film.cautions import cautions_heard
 from firstpitch.film.evidence import weighed
+from firstpitch.film.faults import faults_of
 from firstpitch.film.figures import figures_of
 from firstpitch.film.fitted import PLAIN, not_fitted_in
 from firstpitch.film.ground import Ground, acts_as_items, fit_of, ground_of, items_of, vocabulary_for
 from firstpitch.film.matching import Like, Speech, made_ready
-from firstpitch.film.order import Act, order_of
+from firstpitch.film.order import SURE, Act
 from firstpitch.film.pace import pace_of
 from firstpitch.film.padding import padding_of
 from firstpitch.film.points import points_found
@@ -73,11 +75,12 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
     where = where_of(brief, speech, fit)
     told, told_cautions = weighed(fit, speech, where, POINT_WEIGHTS), weighed(warned, speech, where, CAUTION_WEIGHTS)
     points = points_found(told)
-    done = weighed(fit_of(ready.acts, speech), speech, where, ACT_WEIGHTS)
+    done = acts_weighed(brief, fit_of(ready.acts, speech), (told, told_cautions), where, ACT_WEIGHTS)
     acts = acts_of(brief, told, done)
     cautions = cautions_heard(brief, told_cautions, acts)
     figures = figures_of(brief, speech, where)
-    order, silent = order_of(brief.problem, acts)
+    order, silent = faults_of(brief.problem, acts, speech)
+    plain = [act for act in acts if act.sure >= SURE]
     strange = not_fitted_in(brief, speech)
     stop = {due.key for due in brief.cautions if due.level == "stop"}
     return Coverage(
@@ -88,7 +91,7 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
         cautions=cautions,
         order=order,
         not_fitted=strange,
-        stretches=stretches_of(brief, speech, where, acts),
+        stretches=stretches_of(brief, speech, where, plain),
         padding=padding_of(speech, (told.chance, told_cautions.chance), figures),
         pace=pace_of(words),
         score=score_of(brief, points, cautions, figures, order),

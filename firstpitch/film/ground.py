@@ -92,12 +92,8 @@ def items_of(brief: FilmBrief) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
 
 
 def acts_as_items(brief: FilmBrief) -> tuple[Item, ...]:
-    """The steps that the hands do, as items: worded by their title, by what they bring about, and by their points."""
+    """The steps that the hands do, as items: worded by their title, by what people say while they do them, and by what they bring about."""
     kinds = {kit: subject.kind for subject in brief.subjects for kit in subject.kits}
-    points: dict[str, list[str]] = {}
-    for point in brief.points:
-        for name in point.steps:
-            points.setdefault(name, []).extend((point.text, *point.ways))
     found = []
     for step in brief.problem.steps:
         changes = [e for e in step.sets if e.value not in TOLD]
@@ -105,11 +101,8 @@ def acts_as_items(brief: FilmBrief) -> tuple[Item, ...]:
             told = [
                 f"{brief.problem.labels.get(e.condition, e.condition)} {e.value.replace('-', ' ')}" for e in changes
             ]
-            wordings = (
-                (step.title, OWN),
-                *((text, WAY) for text in told),
-                *((text, SAY) for text in points.get(step.id, ())),
-            )
+            doing = brief.doing.get(step.id, ())
+            wordings = ((step.title, OWN), *((text, SAY) for text in told), *((text, WAY) for text in doing))
             found.append(Item(step.id, kinds[step.kit], step.kit, wordings))
     return tuple(found)
 

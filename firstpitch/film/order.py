@@ -45,21 +45,29 @@ def order_of(problem: Problem, acts: Sequence[Act]) -> tuple[tuple[OrderFault, .
     sure, hints = [a for a in ordered if a.sure >= SURE], [a for a in ordered if a.sure < SURE]
     faults, silent = _judged(problem, sure, hints)
     for act in sorted(sure, key=lambda a: a.sure):
-        faulty = {fault.step for fault in faults}
-        if len(faulty) < DOUBTED or not any(effect.value not in TOLD for effect in known[act.step].sets):
+        faulty = {fault.step for fault in faults.values()}
+        if len(_after(known[act.step], problem, faults) - {act.step}) < DOUBTED:
             continue
         rest = [other for other in sure if other is not act]
         fewer, quiet = _judged(problem, rest, [*hints, act])
-        spared = len(faulty - {act.step}) - len({fault.step for fault in fewer})
+        spared = len(faulty - {act.step}) - len({fault.step for fault in fewer.values()})
         if spared >= (DOUBTED if act.sure < PLAIN else 2 * DOUBTED):
             sure, hints, faults, silent = rest, [*hints, act], fewer, quiet
-    return faults, silent
+    return tuple(sorted(faults.values(), key=lambda fault: fault.at)), silent
 
 
-def _judged(
-    problem: Problem, acts: Sequence[Act], hints: Sequence[Act]
-) -> tuple[tuple[OrderFault, ...], tuple[str, ...]]:
-    """What ``rounds.replay`` finds in these acts, with the silent changes put in."""
+Faults = Mapping[tuple[str, str], OrderFault]
+
+
+def _after(step: Step, problem: Problem, faults: Faults) -> set[str]:
+    """The steps whose faults speak of a condition that ``step`` changes by hand: those that may come of it."""
+    mine = {effect.condition for effect in step.sets if effect.value not in TOLD}
+    of_guard = {guard.id: {need.condition for need in guard.never} for guard in problem.guards}
+    return {name for name, about in faults if mine & of_guard.get(about, {about})}
+
+
+def _judged(problem: Problem, acts: Sequence[Act], hints: Sequence[Act]) -> tuple[Faults, tuple[str, ...]]:
+    """What ``rounds.replay`` finds in these acts, with the silent changes put in: by step, and condition or guard."""
     known = {step.id: step for step in problem.steps}
     play = _Play(problem, acts, hints)
     sequence = play.sequence()
@@ -72,7 +80,7 @@ def _judged(
             what = breach.text if breach.rule == "guard" else f"{name}: {breach.text}"
             fault = OrderFault(act.at, act.step, breach.rule, what, breach.harm, act.quote)
             found.setdefault((act.step, breach.condition), fault)
-    return tuple(sorted(found.values(), key=lambda fault: fault.at)), tuple(play.silent)
+    return found, tuple(play.silent)
 
 
 def _only_talk(problem: Problem, step: Step, breach: Broken) -> bool:

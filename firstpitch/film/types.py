@@ -162,7 +162,7 @@ class CautionHeard:
 
 @dataclass(frozen=True)
 class OrderFault:
-    """Something done in the film that the round's rules forbid at that point."""
+    """Something done in the film that the round's rules forbid at that point. ``sure`` is 0 to 1."""
 
     at: float
     step: str
@@ -170,6 +170,7 @@ class OrderFault:
     what: str
     harm: str
     quote: str
+    sure: float = 1.0
 
 
 @dataclass(frozen=True)
