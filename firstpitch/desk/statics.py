@@ -6,12 +6,11 @@ What is for those who write them (comments, indents) is left out of what is sent
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 from typing import Any
 
 import minify
-from django.core.files.base import ContentFile
 from django.core.files.storage import Storage
 from whitenoise.storage import CompressedManifestStaticFilesStorage
 
@@ -36,8 +35,7 @@ class VersionedStatics(CompressedManifestStaticFilesStorage):  # type: ignore[mi
             return None
         with source.open(path) as kept:
             light = lighter(sort, kept.read().decode())
-        self.delete(name)
-        self._save(name, ContentFile(light.encode()))
+        Path(self.path(name)).write_bytes(light.encode())
         return self, name
 
 
