@@ -71,7 +71,9 @@ def _judged(problem: Problem, acts: Sequence[Act], hints: Sequence[Act]) -> tupl
     known = {step.id: step for step in problem.steps}
     play = _Play(problem, acts, hints)
     sequence = play.sequence()
-    broken = replay(replace(problem, steps=(*problem.steps, *play.added)), sequence, whole=False)
+    steps = (*problem.steps, *play.added)
+    guards = _reached(problem, steps, sequence)
+    broken = replay(replace(problem, steps=steps, guards=guards), sequence, whole=False)
     found: dict[tuple[str, str], OrderFault] = {}
     for breach in broken:
         act = play.act_at(breach.at)
@@ -99,6 +101,7 @@ class _Play:
         self.known = {step.id: step for step in problem.steps}
         self.waits = {wait.id: wait for wait in problem.waits}
         self.setters = _setters(problem)
+        self.guards = _guards(problem)
         self.state = dict(problem.start)
         self.seen: dict[str, float] = {}  # condition -> when [s] an act of the film set its value
         self.added: list[Step] = []
@@ -144,9 +147,9 @@ class _Play:
             if not literal.holds(self.state):
                 changes += self._change_for(literal, step)
         own = {e.condition for e in step.sets}
-        for guard in self.problem.guards:
-            after = {**self.state, **{e.condition: e.value for e in step.sets}}
-            if all(n.holds(after) for n in guard.never) and any(n.condition in own for n in guard.never):
+        after = {**self.state, **{e.condition: e.value for e in step.sets}}
+        for guard in dict.fromkeys(guard for condition in own for guard in self.guards.get(condition, ())):
+            if all(need.holds(after) for need in guard.never):
                 changes += self._way_out(guard, own)
         return changes
 
@@ -163,7 +166,7 @@ class _Play:
     def _guarded(self, condition: str, step: Step) -> bool:
         """Whether a guard forbids what ``step`` brings about together with the condition as it is now."""
         value = self.state[condition]
-        for guard in self.problem.guards:
+        for guard in self.guards.get(condition, ()):
             about = any(n.condition == condition and value in n.values for n in guard.never)
             if about and any(
                 n.condition == e.condition and e.value in n.values for n in guard.never for e in step.sets
@@ -209,6 +212,29 @@ class _Play:
             for effect in self.waits[name].sets if name in self.waits else ():
                 self.state[effect.condition] = effect.value
                 self.seen.pop(effect.condition, None)
+
+
+def _guards(problem: Problem) -> Mapping[str, tuple[Guard, ...]]:
+    """The guards that speak of each condition."""
+    found: dict[str, tuple[Guard, ...]] = {}
+    for guard in problem.guards:
+        for condition in {need.condition for need in guard.never}:
+            found[condition] = (*found.get(condition, ()), guard)
+    return found
+
+
+def _reached(problem: Problem, steps: Sequence[Step], sequence: Sequence[TimedStep]) -> tuple[Guard, ...]:
+    """The guards whose every condition can come about in ``sequence``: the others need no judging."""
+    known = {step.id: step for step in steps}
+    waits = {wait.id: wait for wait in problem.waits}
+    done = [known[timed.step] for timed in sequence]
+    effects = [
+        e
+        for step in done
+        for e in (*step.sets, *(e for name in step.starts if name in waits for e in waits[name].sets))
+    ]
+    values = {*problem.start.items(), *((e.condition, e.value) for e in effects)}
+    return tuple(g for g in problem.guards if all(any((n.condition, v) in values for v in n.values) for n in g.never))
 
 
 def _setters(problem: Problem) -> Mapping[tuple[str, str], tuple[str, ...]]:
