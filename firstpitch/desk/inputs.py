@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -98,9 +99,8 @@ def lacks_of(sheet: BuildSheet, catalogue: Catalogue) -> Lacks:
     return Lacks(len(must), tuple(unknown.words for unknown in must[:_FIRST]), len(found) - len(must))
 
 
-def kept_lacks(van: Van) -> Lacks:
-    """What the van lacks, as it was counted when its sheet or the branch's kinds last changed; lists go by it, the van's page reads."""
-    kept = van.lacks
+def kept_lacks(kept: Mapping[str, Any]) -> Lacks:
+    """What a van lacks (its ``lacks``), as counted when its sheet or the branch's kinds last changed; lists go by it."""
     return Lacks(kept.get("must", 0), tuple(kept.get("first", ())), kept.get("may", 0))
 
 

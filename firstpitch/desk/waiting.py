@@ -6,13 +6,37 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import Any, Protocol
 
 from firstpitch.desk.inputs import Lacks
-from firstpitch.desk.models import Event, Handover
+from firstpitch.desk.models import Event
 from firstpitch.desk.snags import Snag, snags_of
 from firstpitch.papers.drawing.signs import State
 
 _HOUR_S, _DAY_S = 3600, 86400
+
+
+class Due(Protocol):
+    """What is asked of a handover here: the row itself, or as much of it as a list reads."""
+
+    @property
+    def pk(self) -> Any: ...
+    @property
+    def due(self) -> Any: ...
+    @property
+    def signed(self) -> Any: ...
+    @property
+    def called_off(self) -> Any: ...
+    @property
+    def why_off(self) -> Any: ...
+    @property
+    def owner_name(self) -> Any: ...
+    @property
+    def van_id(self) -> Any: ...
+    @property
+    def van(self) -> Any: ...
+    @property
+    def specialist(self) -> Any: ...
 
 
 @dataclass(frozen=True)
@@ -29,7 +53,7 @@ class Reason:
 class Waiting:
     """A handover with what it waits for; ``late`` says how late it is."""
 
-    handover: Handover
+    handover: Due
     planned: bool
     late: str
     reasons: tuple[Reason, ...]
@@ -40,7 +64,7 @@ class Waiting:
         return not self.reasons
 
 
-def waiting_for(handover: Handover, lacks: Lacks, snags: Sequence[Snag], now: datetime, *, planned: bool) -> Waiting:
+def waiting_for(handover: Due, lacks: Lacks, snags: Sequence[Snag], now: datetime, *, planned: bool) -> Waiting:
     """What ``handover`` waits for at ``now``; nothing once it is signed or called off."""
     if handover.signed or handover.called_off:
         return Waiting(handover, planned, "", ())

@@ -53,7 +53,7 @@ def _page(request: HttpRequest, person: Person, one: Handover, **more: Any) -> H
     now = timezone.now()
     about = {
         "handover": one,
-        "waiting": waiting_for(one, kept_lacks(one.van), snags, now, planned=one.plan is not None),
+        "waiting": waiting_for(one, kept_lacks(one.van.lacks), snags, now, planned=one.plan is not None),
         "shown": len(past.acts),
         "tried": sum(act.tried for act in past.acts),
         "planned": len((one.plan or {}).get("steps", ())),

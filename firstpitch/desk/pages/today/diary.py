@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache, lru_cache
@@ -94,6 +95,11 @@ def diary_line(one: Waiting, today: date) -> DiaryLine:
 def shown(line: DiaryLine, number: int | None = None) -> SafeString:
     """A line as HTML; with its number where it stands on the line of the day."""
     return render_to_string("desk/today/line.html", {"one": line, "number": number})
+
+
+def joined(lines: Iterable[SafeString]) -> SafeString:
+    """Lines one after the other."""
+    return mark_safe("".join(lines))
 
 
 def day_words(when: datetime) -> str:

@@ -6,10 +6,11 @@ from bisect import bisect_left, bisect_right
 from datetime import date, datetime, time, timedelta
 
 from django.contrib import messages
-from django.db.models import Case, Q, QuerySet, Value, When
+from django.db.models import Q, QuerySet
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.safestring import SafeString
 from django.views.decorators.http import require_GET, require_http_methods
 
 from firstpitch.desk.access import (
@@ -24,8 +25,9 @@ from firstpitch.desk.access import (
 from firstpitch.desk.actions.handovers import SignedError, add_handover, change_handover
 from firstpitch.desk.inputs import kept_lacks
 from firstpitch.desk.models import Handover, Person
+from firstpitch.desk.pages.today.coming import coming_of
 from firstpitch.desk.pages.today.dayline import dayline
-from firstpitch.desk.pages.today.diary import diary_line, shown
+from firstpitch.desk.pages.today.diary import diary_line, joined, shown
 from firstpitch.desk.pages.today.forms import HandoverForm
 from firstpitch.desk.pages.van.search import asked, find_vans
 from firstpitch.desk.snags import SNAG_EVENTS, SNAG_FIELDS
@@ -35,26 +37,15 @@ _MOST = 60
 _LATE_DAYS = 60
 _AHEAD_DAYS, _FURTHER_DAYS = 7, 120
 _FEW = 12
-_SHOWN = (
-    "owner_name",
-    "due",
-    "signed",
-    "called_off",
-    "why_off",
-    *(f"van__{name}" for name in ("name", "stock_number", "lacks")),
-    *(f"specialist__{name}" for name in ("first_name", "last_name", "username")),
-)
 
 
 def _coming(person: Person, days: int) -> QuerySet[Handover]:
-    """What Today shows: what is late, all of today, and so many days ahead; of each row only what is shown."""
+    """What Today shows: what is late, all of today, and so many days ahead."""
     start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
     end = start + timedelta(days=days)
     late = Q(signed=None, called_off=None)
     # One stretch of days, not two: the index of what is listed then answers for all of it.
-    found = handovers(person).filter(late | Q(due__gte=start), due__gte=start - timedelta(days=_LATE_DAYS), due__lt=end)
-    planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
-    return found.only(*_SHOWN).annotate(planned=planned)
+    return handovers(person).filter(late | Q(due__gte=start), due__gte=start - timedelta(days=_LATE_DAYS), due__lt=end)
 
 
 @members()
@@ -63,29 +54,30 @@ def today(request: HttpRequest) -> HttpResponse:
     """The handovers of today, of the days after, and what is late."""
     person, now, day = member(request), timezone.now(), timezone.localdate()
     further = "further" in request.GET
-    coming = list(_coming(person, _FURTHER_DAYS if further else _AHEAD_DAYS)[:_MOST])
+    coming = list(coming_of(_coming(person, _FURTHER_DAYS if further else _AHEAD_DAYS), _MOST))
     ids = {handover.van_id for handover in coming if not (handover.signed or handover.called_off)}
     snags = snags_by_van(events(person).filter(van__in=ids, what__in=SNAG_EVENTS).only(*SNAG_FIELDS))
-    lines = [
-        waiting_for(h, kept_lacks(h.van), snags.get(h.van_id, []), now, planned=h.planned)  # type: ignore[attr-defined]
-        for h in coming
-    ]
+    lines = [waiting_for(h, kept_lacks(h.van.lacks), snags.get(h.van_id, []), now, planned=h.planned) for h in coming]
     before, due, after = _parted(lines, day)
     off = [one for one in due if one.handover.called_off]
     due = [one for one in due if not one.handover.called_off]
     drawn = dayline(day, [(one.handover.due, _mark(one)) for one in due], now)
     about = {
         "day": day,
-        "late": [shown(diary_line(one, day)) for one in before],
-        "due": [shown(diary_line(one, day), number) for number, one in enumerate(due, 1)],
-        "off": [shown(diary_line(one, day)) for one in off],
-        "after": [shown(diary_line(one, day)) for one in after],
+        "late": _listed(before, day),
+        "due": joined(shown(diary_line(one, day), number) for number, one in enumerate(due, 1)),
+        "off": _listed(off, day),
+        "after": _listed(after, day),
         "waiting": due,
         "line": drawn,
         "full": len(coming) == _MOST,
         "further": further,
     }
     return render(request, "desk/today/today.html", about)
+
+
+def _listed(lines: list[Waiting], day: date) -> SafeString:
+    return joined(shown(diary_line(one, day)) for one in lines)
 
 
 def _parted(lines: list[Waiting], day: date) -> tuple[list[Waiting], list[Waiting], list[Waiting]]:

@@ -22,6 +22,6 @@ def listing(request: HttpRequest) -> HttpResponse:
     start = int(request.GET["from"]) if request.GET.get("from", "").isdecimal() else 0
     found = find_vans(person, search)
     page = list(found[start : start + _PAGE + 1])
-    lines = [(van, kept_lacks(van)) for van in page[:_PAGE]]
+    lines = [(van, kept_lacks(van.lacks)) for van in page[:_PAGE]]
     more = start + _PAGE if len(page) > _PAGE else None
     return render(request, "desk/van/vans.html", {"lines": lines, "q": search, "more": more, "start": start})
