@@ -85,9 +85,14 @@ def puts_back(problem: Problem, items: Sequence[Item]) -> Rows:
 
 
 def opposites(problem: Problem, items: Sequence[Item]) -> list[list[int]]:
-    """For each step the rows of those that set one of its conditions otherwise."""
+    """For each step the rows of those that undo it: that set one of its conditions otherwise, by themselves or by a wait they start."""
     steps = {step.id: step for step in problem.steps}
-    sets = [{e.condition: e.value for e in steps[item.key].sets if e.value not in TOLD} for item in items]
+    waits = {wait.id: wait for wait in problem.waits}
+    sets = []
+    for item in items:
+        step = steps[item.key]
+        slow = {e.condition: e.value for name in step.starts if name in waits for e in waits[name].sets}
+        sets.append({**slow, **{e.condition: e.value for e in step.sets if e.value not in TOLD}})
     return [
         [row for row, other in enumerate(sets) if any(c in own and own[c] != value for c, value in other.items())]
         for own in sets

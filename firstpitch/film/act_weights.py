@@ -33,22 +33,22 @@ CAUTION_WEIGHTS = Weights(
 )
 # The features are named and explained in ``act_evidence.ACT_FEATURES``.
 ACT_WEIGHTS = Weights(
-    0.16,
+    -0.006,
     {
-        "kit_log": 0.195,
-        "own_like": 0.251,
-        "way_like": -0.417,
-        "way_cover": 0.099,
-        "second": 1.272,
-        "length": -0.332,
-        "kit_share": -0.21,
-        "told": 0.138,
-        "points": 0.471,
-        "caution": -0.438,
-        "against_opposite": 0.336,
-        "against_talk": 0.187,
-        "puts_back": -1.065,
-        "puts_back_late": 0.948,
+        "kit_log": 0.198,
+        "own_like": 0.286,
+        "way_like": -0.308,
+        "way_cover": 0.087,
+        "second": 1.442,
+        "length": -0.331,
+        "kit_share": -0.166,
+        "told": 0.137,
+        "points": 0.473,
+        "caution": -0.478,
+        "against_opposite": 0.351,
+        "against_talk": 0.191,
+        "puts_back": -1.098,
+        "puts_back_late": 0.922,
     },
 )
 # How sure it is that a step is shown or explained, from the chances of its points.
@@ -63,9 +63,9 @@ SURETY = {
 # How sure a fault is: the share of the readings it is found in, whether its step is only talk, words near by that own up to a slip, and
 # whether a guard names the harm.
 FAULT_WEIGHTS = {
-    "constant": -4.799,
-    "readings": 4.086,
-    "only_talk": -1.447,
-    "owned": 1.149,
-    "harm": 1.171,
+    "constant": -4.869,
+    "readings": 4.45,
+    "only_talk": -1.677,
+    "owned": 1.087,
+    "harm": 0.99,
 }
