@@ -14,6 +14,8 @@ from firstpitch.sheet import units
 from firstpitch.sheet.types import Quantity
 
 CLOSE = 0.02  # people round: within this share of the sheet's figure
+# Bare numbers may be said in these: “seven thirty-six long” in centimetres, “three point three on gas” in kilowatts.
+_SMALLER = {"bar": ("psi",), "m": ("cm",), "W": ("kW",)}
 KELVINS = 30.0  # [K] what counts as one doubling between two temperatures
 
 
@@ -67,7 +69,7 @@ def doublings_off(spoken: Spoken, figure: KnownFigure) -> float:
 
 def _tried(spoken: Spoken, figure: KnownFigure) -> list[str]:
     if not spoken.units:
-        return [figure.unit, *(("psi",) if units.sort_of(figure.unit) == "pressure" else ())]
+        return [figure.unit, *_SMALLER.get(figure.unit, ())]
     return [u for u in spoken.units if u and units.sort_of(u) == units.sort_of(figure.unit)]
 
 

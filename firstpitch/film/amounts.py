@@ -11,6 +11,8 @@ from firstpitch.film.numerals import PARTS, Number, Token
 from firstpitch.film.spoken_units import MONEY, TIMES, unit_at
 
 COUNTED = 30  # bare whole numbers below this count something; they are figures only where a kit's own parts are counted
+LISTED = 10  # from which a bare number in a list takes the unit after it
+BATTERY = 40  # amps from which a battery may be meant: “a ninety-five amp battery”
 NEAR = 14  # words over which a unit is handed on to a bare number
 
 
@@ -35,6 +37,7 @@ OWN_AFTER = _words("ago later late old i've i away")
 MOMENTS = frozenset(
     {("one", "s"), ("one", "min"), ("two", "s"), ("two", "min"), ("half", "s")}
 )  # “one second”, “two minutes”
+WAITED = _words("wait leave for about takes hold least give")
 POINTING = _words("this that the which each every any another")
 ACROSS = _words("long wide high tall deep across width length")
 HANDED_BEFORE = _words("for is you and on in when at if to but or empty full so")
@@ -66,6 +69,23 @@ def spoken_figures(tokens: Sequence[Token], name: Sequence[str] = ()) -> Iterato
     >>> [(s.number.value, s.units) for s in spoken_figures(tokens_of("a metre ninety by one thirty".split()))]
     [(1.9, ('m',)), (1.3, ('m',))]
     """
+    found = list(_forwards(tokens, name))
+    for at in range(len(found) - 2, -1, -1):
+        found[at] = _lent_back(tokens, found[at], found[at + 1])
+    yield from found
+
+
+def _lent_back(tokens: Sequence[Token], spoken: Spoken, after: Spoken) -> Spoken:
+    """“500, 1000 and 1800 watts”: the unit of a list comes after its last number."""
+    between = [token.text for token in tokens[spoken.after : after.first]]
+    listed = between in (["and"], ["or"]) or (not between and tokens[spoken.after - 1].comma)
+    units = after.units or after.lent
+    if not listed or spoken.units or spoken.lent or not units or units == ("date",) or spoken.number.value < LISTED:
+        return spoken
+    return replace(spoken, lent=units, handed=True)
+
+
+def _forwards(tokens: Sequence[Token], name: Sequence[str]) -> Iterator[Spoken]:
     texts = [token.text for token in tokens]
     before: Spoken | None = None
     skip = -1
@@ -161,6 +181,8 @@ def _unit(tokens: Sequence[Token], texts: Sequence[str], number: Number) -> tupl
     found, after = unit_at(texts[:ends], start)
     if found and found[0] == "W" and texts[start].startswith(("wh", "wo")) and number.value < COUNTED:
         return (), end  # “two what's”
+    if found == ("A",) and number.value >= BATTERY:
+        return ("A", "Ah"), after
     return (found, after) if found else ((), end)
 
 
@@ -189,9 +211,10 @@ def _is_decoy(texts: Sequence[str], number: Number, found: tuple[str, ...], afte
 
 def _own_time(texts: Sequence[str], number: Number, found: tuple[str, ...], follows: str) -> bool:
     at = number.first
-    if follows in OWN_AFTER or any((texts[at], unit) in MOMENTS for unit in found):
-        return True
     before = texts[max(at - 6, 0) : at]
+    moment = number.most is None and any((texts[at], unit) in MOMENTS for unit in found)
+    if follows in OWN_AFTER or (moment and not set(before) & WAITED):
+        return True
     if texts[at] == "one" and texts[at - 1 : at] and texts[at - 1] in POINTING:
         return True
     if found[0] == "year" and not set(before) & {"every", "each", "after", "within", "lasts", "last", "than"}:
@@ -205,8 +228,7 @@ def _of_article(texts: Sequence[str], number: Number) -> Spoken | None:
     whole = _with_more(texts, number, found, after)
     if whole:
         return whole
-    meant = set(found) & RATES and texts[after : after + 1] != ["of"]
-    return Spoken(number, number.first, after, found, weak=True) if meant else None
+    return Spoken(number, number.first, after, found, weak=True) if set(found) & RATES else None
 
 
 def _measured(

@@ -12,7 +12,7 @@ from firstpitch.film.cautions import cautions_heard
 from firstpitch.film.evidence import weighed
 from firstpitch.film.faults import faults_of
 from firstpitch.film.figures import figures_of
-from firstpitch.film.fitted import PLAIN, not_fitted_in
+from firstpitch.film.fitted import PLAIN, Names, claims_in, not_fitted_in
 from firstpitch.film.ground import Ground, acts_as_items, fit_of, ground_of, items_of, vocabulary_for
 from firstpitch.film.matching import Like, Speech, made_ready
 from firstpitch.film.order import SURE, Act
@@ -44,14 +44,15 @@ class Prepared:
     points: Ground
     cautions: Ground
     acts: Ground
+    names: Names
 
 
 def prepared(brief: FilmBrief, like: Like) -> Prepared:
     """``brief`` made ready for checking films: its wordings' vectors and words. Takes about a second; keep it for the next film."""
     vocabulary = vocabulary_for(brief)
     points, cautions = items_of(brief)
-    grounds = (ground_of(items, vocabulary, like) for items in (points, cautions, acts_as_items(brief)))
-    return Prepared(brief, vocabulary, *grounds)
+    told, warned, done = (ground_of(items, vocabulary, like) for items in (points, cautions, acts_as_items(brief)))
+    return Prepared(brief, vocabulary, told, warned, done, Names(brief))
 
 
 def check_film(brief: FilmBrief, recording: Recording, like: Like) -> Coverage:
@@ -78,10 +79,11 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
     done = acts_weighed(brief, fit_of(ready.acts, speech), (told, told_cautions), where, ACT_WEIGHTS)
     acts = acts_of(brief, told, done)
     cautions = cautions_heard(brief, told_cautions, acts)
-    figures = figures_of(brief, speech, where)
+    claims = claims_in(ready.names, speech)
+    figures = figures_of(brief, speech, where, claims)
     order, silent = faults_of(brief.problem, acts, speech)
     plain = [act for act in acts if act.sure >= SURE]
-    strange = not_fitted_in(brief, speech)
+    strange = not_fitted_in(claims, speech)
     stop = {due.key for due in brief.cautions if due.level == "stop"}
     return Coverage(
         van=brief.van,

@@ -46,11 +46,13 @@ _ELSEWHERE = (
 )
 _EXTRA = _any(
     "not fitted, not on this, not in this, not with this, optional, an option, an optional, an extra, extra cost, not included",
-    "if you (?:want|fancy|buy|fit|ever|had|like one), one day, some day, ready, bracket, prep, we (?:sell|could fit|can fit)",
+    "if you (?:want|fancy|buy|fit|ever|had|like one), one day, some day, ready, bracket, prep",
+    "(?<!as )(?<!like )at home, we (?:sell|could fit|can fit)",
 )
 # And after it: “a mover's an extra”, “the microwave on the other one”.
 _ABSENT_AFTER = re.compile(
-    rf"^(?:,? ?[\w']+ )?(?:isn'?t|ain'?t|aren'?t|wasn'?t|hasn'?t been) |^(?:it |you |that )?(?:would|could|might|you'd|it'd|that'd) |^{_FEW}(?:{_EXTRA}|{_ELSEWHERE})\b"
+    rf"^(?:,? ?[\w']+ )?(?:isn'?t|ain'?t|aren'?t|wasn'?t|hasn'?t been) |^(?:it |you |that )?(?:would|could|might|you'd|it'd|that'd) "
+    rf"|^{_FEW}(?:{_EXTRA}|{_ELSEWHERE})\b"
 )
 # Before a word that presents: “if you've got”, “you've not got”, “I wish you had”.
 _UNREAL = re.compile(

@@ -34,6 +34,10 @@ def date_at(texts: Sequence[str], at: int) -> Number | None:
     if figures and 1 <= int(figures[1]) <= 12:
         year = int(figures[2]) % 100 + 2000
         return Number(at, at + 1, float(year), step=0.0, date=(year, int(figures[1]), 0))
+    if texts[at] in ("oh", "o", "zero", "nought") and at + 2 < len(texts) and ONES.get(texts[at + 1]):
+        year, after = _year(texts, at + 2, True)
+        if year:
+            return Number(at, after, float(year), step=0.0, date=(year, ONES[texts[at + 1]], 0))
     day, i = _day(texts, at)
     if i >= len(texts) or texts[i] not in MONTHS:
         day, i = 0, at

@@ -75,11 +75,10 @@ COUNTED_AS: Final[Mapping[str, frozenset[str]]] = {
     "units": _words("motor motors units movers"),
     "number": _words("window windows blind blinds flyscreens rooflights"),
 }
+CLOSE_ONLY: Final = _words("gas lit going")  # of these, the ones that count only right after the number
 # And those that may come before it: “she sleeps six”.
 COUNTED_AFTER: Final[Mapping[str, frozenset[str]]] = {
     "berths": _words("sleeps sleep sleeping"),
-    "units": _words("motors"),
-    "burners": _words("burners rings"),
 }
 # Words that are in a figure's description but say nothing of it.
 DULL: Final = _words(

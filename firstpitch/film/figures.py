@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from firstpitch.film.agreeing import agrees, doublings_off, may_be_misheard, same_sort
 from firstpitch.film.amounts import COUNTED, Spoken, spoken_figures
 from firstpitch.film.brief import VAN
-from firstpitch.film.figure_cues import COUNTED_AFTER, COUNTED_AS, DULL, FACT_CUES, MODE_WORDS, MODES, SELDOM
+from firstpitch.film.figure_cues import (
+    CLOSE_ONLY,
+    COUNTED_AFTER,
+    COUNTED_AS,
+    DULL,
+    FACT_CUES,
+    MODE_WORDS,
+    MODES,
+    SELDOM,
+)
+from firstpitch.film.fitted import Claim
 from firstpitch.film.matching import Speech
 from firstpitch.film.mentions import Mention, mentions_of, named_near
 from firstpitch.film.numerals import Token, tokens_of
@@ -21,7 +32,7 @@ from firstpitch.sheet.types import Quantity
 
 # What the kit in context, its name close by, the words round it and an equal value weigh; a value that may be misheard; how far off
 # it is, for each doubling squared; a figure the sheet does not know; one of a kit nobody spoke of; one that few people tell.
-KIT, NAMED, WORDS, SAME, MISHEARD, OFF, UNKNOWN, UNNAMED, RARELY = 1.5, 1.5, 2.0, 2.5, 1.2, 0.7, -0.6, -1.0, -0.7
+KIT, NAMED, WORDS, SAME, MISHEARD, OFF, UNKNOWN, UNNAMED, RARELY = 1.5, 2.0, 2.0, 2.5, 1.2, 0.7, -0.4, -1.0, -0.7
 NEARLY = 0.4  # for a value that differs but is close: people misread more often than they invent
 COUNT = 1.2  # for a count with the thing counted beside it
 ALONE = 0.8  # for the only figure of the sheet that has the unit said
@@ -38,6 +49,8 @@ BOTH = 14  # words before a figure in which “both” gives it to two kits
 TOGETHER = 40  # words that count as close together
 BEFORE, AFTER = 16, 10  # words of context
 FAR, ACROSS, PAST = 0.93, 0.6, 0.8  # what a word's distance, a full stop and another figure between leave of its weight
+HARDLY, TOLD, SPOKEN_OF = 0.1, 0.3, 0.5  # from which a kit, a word, a kit for a number without a unit counts at all
+_SUPPLIES = {supply: frozenset(concepts(words)) for supply, words in MODE_WORDS.items()}
 _ELSEWHERE = re.compile(
     r"\b(old|older|other|last|previous|bigger|smaller|next) (van|vans|caravan|model|one you had|one we had)\b|\bmy brother'?s\b|\bused to\b"
 )
@@ -52,11 +65,37 @@ class Guess:
     why: tuple[str, ...]
 
 
-def figures_of(brief: FilmBrief, speech: Speech, where: Where) -> tuple[FigureHeard, ...]:
-    """The figures heard, in order. Numbers that count something else, clock times and the like are left out."""
+@dataclass(frozen=True)
+class Cued:
+    """A figure with the words that speak for it: ``cues`` all of them, ``own`` those of its sort."""
+
+    figure: KnownFigure
+    name: str
+    cues: frozenset[str]
+    own: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Near:
+    """What is round an amount: concepts and supplies by weight, the namings that count, how plainly kit the van lacks was named."""
+
+    first: int
+    last: int
+    around: Mapping[str, float]
+    supplies: Mapping[str, float]
+    mentions: Sequence[Mention]
+    strange: float
+    alone: bool
+
+
+def figures_of(brief: FilmBrief, speech: Speech, where: Where, claims: Sequence[Claim]) -> tuple[FigureHeard, ...]:
+    """The figures heard, in order. Numbers that count something else, clock times and the like are left out.
+
+    ``claims`` are the namings of kit that the van lacks: a figure told of such kit is none of the fitted kit's.
+    """
     words = [word for breath in speech.breaths for word in breath.words]
     tokens = tokens_of([word.text for word in words])
-    ear = _Ear(brief, speech, where, tokens)
+    ear = _Ear(brief, speech, where, tokens, claims)
     found: list[FigureHeard] = []
     for spoken, heard in ear.held_against_the_sheet():
         first, last = tokens[spoken.first].word, tokens[spoken.after - 1].word
@@ -68,23 +107,35 @@ def figures_of(brief: FilmBrief, speech: Speech, where: Where) -> tuple[FigureHe
 class _Ear:
     """Holds spoken figures against a brief's."""
 
-    def __init__(self, brief: FilmBrief, speech: Speech, where: Where, tokens: Sequence[Token]) -> None:
-        self.figures, self.where, self.tokens = brief.figures, where, tokens
+    def __init__(
+        self, brief: FilmBrief, speech: Speech, where: Where, tokens: Sequence[Token], claims: Sequence[Claim]
+    ) -> None:
+        self.where, self.tokens = where, tokens
         self.breath_of = [n for n, breath in enumerate(speech.breaths) for _ in breath.words]
-        self.mentions = mentions_of(brief, speech)
+        self.mentions = mentions_of(brief, speech, claims)
         self.said = said = list(spoken_figures(tokens, plain_words(brief.van)))
         self.texts = [token.text for token in tokens]
         self.amount = {place for one in said if one.units for place in range(one.first, one.after)}
-        self.cues = [cues_of(figure) for figure in brief.figures]
-        count: dict[str, int] = {}
-        for cues in self.cues:
-            for cue in cues:
-                count[cue] = count.get(cue, 0) + 1
+        self.figures = [cued(figure) for figure in brief.figures]
+        count = Counter(cue for one in self.figures for cue in one.cues)
         self.rare = {cue: 1.0 / many**0.5 for cue, many in count.items()}
 
     def held_against_the_sheet(self) -> list[tuple[Spoken, FigureHeard]]:
         """Each figure with what was found, in the order spoken; the surest are settled first, so that one figure is not two values."""
         guesses = [self._guesses(spoken) for spoken in self.said]
+        settled = self._settled(guesses)
+        found: list[tuple[Spoken, FigureHeard]] = []
+        for n in range(len(self.said)):
+            spoken, guess = settled[n]
+            heard = self._heard(spoken, guess)
+            if heard is None or self._repeats(spoken, heard, found):
+                continue
+            found.append((spoken, heard))
+            found += [(spoken, other) for other in self._both(spoken, guess, guesses[n])]
+        return found
+
+    def _settled(self, guesses: Sequence[Sequence[tuple[Spoken, Guess]]]) -> dict[int, tuple[Spoken, Guess | None]]:
+        """The best guess of each, where there is one."""
         settled: dict[int, tuple[Spoken, Guess | None]] = {}
         taken: list[tuple[str, Spoken]] = []
         order = sorted(range(len(self.said)), key=lambda n: -max((g.score for _, g in guesses[n]), default=-9.0))
@@ -98,15 +149,7 @@ class _Ear:
             settled[n] = best
             if best[1] is not None:
                 taken.append((best[1].figure.key, best[0]))
-        found: list[tuple[Spoken, FigureHeard]] = []
-        for n in range(len(self.said)):
-            spoken, guess = settled[n]
-            heard = self._heard(spoken, guess)
-            if heard is None or self._repeats(spoken, heard, found):
-                continue
-            found.append((spoken, heard))
-            found += [(spoken, other) for other in self._both(spoken, guess, guesses[n])]
-        return found
+        return settled
 
     def _repeats(self, spoken: Spoken, heard: FigureHeard, found: Sequence[tuple[Spoken, FigureHeard]]) -> bool:
         """Whether a bare number only says again what was told a breath ago: “you'd be amazed how fast a hundred and ninety goes”."""
@@ -142,26 +185,31 @@ class _Ear:
     def _guesses(self, spoken: Spoken) -> list[tuple[Spoken, Guess]]:
         """What it may be, in its own unit or in one lent by the figure before."""
         found = []
-        around = self._around(spoken)
-        kinds = {f.kind for f in self.figures if same_sort(spoken, f)}
-        mentions = [m for m in self.mentions if not m.kind or m.kind in kinds]
         for one in (spoken, *self._lent(spoken)):
-            small = not one.units and one.number.value < COUNTED and not one.number.value % 1
-            for figure, cues in zip(self.figures, self.cues, strict=True):
-                if (
-                    not same_sort(one, figure)
-                    or (small and figure.unit)
-                    or (not figure.unit and not self._counts(one, figure))
-                ):
+            fitting = [cued for cued in self.figures if same_sort(one, cued.figure)]
+            near = self._near(spoken, fitting)
+            small = not one.units and one.number.value < COUNTED and not one.number.value % 1 and one.number.step >= 1.0
+            for cued in fitting:
+                unit, same = cued.figure.unit, agrees(one, cued.figure)
+                if (small and unit) or (not unit and not self._counts(one, cued)):
                     continue
-                if not one.units and not agrees(one, figure) and doublings_off(one, figure) > BARE_OFF:
+                if not one.units and not same and doublings_off(one, cued.figure) > BARE_OFF:
                     continue
-                guess = self._weighed(one, figure, cues, around, mentions)
-                if guess is None:
-                    continue
-                if not one.weak or (agrees(one, figure) and guess.score >= BOUND_BARE):
+                guess = self._weighed(one, cued, near, same)
+                if guess is not None and (not one.weak or (same and guess.score >= BOUND_BARE)):
                     found.append((one, guess))
         return found
+
+    def _near(self, spoken: Spoken, fitting: Sequence[Cued]) -> Near:
+        first, last = self.tokens[spoken.first].word, self.tokens[spoken.after - 1].word
+        around = self._around(spoken)
+        kinds = {cued.figure.kind for cued in fitting}
+        mentions = [m for m in self.mentions if not m.kind or m.kind in kinds]
+        supplies = {
+            supply: max((around.get(c, 0.0) for c in words), default=0.0) for supply, words in _SUPPLIES.items()
+        }
+        strange = named_near(self.mentions, "", first, last)
+        return Near(first, last, around, supplies, mentions, strange, bool(spoken.units) and len(fitting) == 1)
 
     def _lent(self, spoken: Spoken) -> list[Spoken]:
         """It in the unit of the figure before; where it may count something instead it must be the sheet's figure to the digit."""
@@ -170,26 +218,26 @@ class _Ear:
         number = spoken.number if spoken.handed else replace(spoken.number, step=0.0)
         return [replace(spoken, number=number, units=spoken.lent, weak=not spoken.handed)]
 
-    def _counts(self, spoken: Spoken, figure: KnownFigure) -> bool:
+    def _counts(self, spoken: Spoken, cued: Cued) -> bool:
         """Whether what the figure counts is said with a bare number: “four rings”, “sleeps six”. Dates count nothing."""
+        figure, name = cued.figure, cued.name
         if not isinstance(figure.value, int):
             return True
-        name = figure.key.split("=", 1)[1]
         nouns = COUNTED_AS.get(name, frozenset(plain_words(figure.what)))
         if spoken.number.value == 1 and figure.value != 1:
             return False
-        if self.texts[spoken.first - 1 : spoken.first] and self.texts[spoken.first - 1] in COUNTED_AFTER.get(name, ()):
-            return True
         ahead, follows = (
             self.texts[max(spoken.first - 4, 0) : spoken.first],
             self.texts[spoken.after : spoken.after + 1],
         )
+        if COUNTED_AFTER.get(name, frozenset()) & set(ahead[-3:]):
+            return True
         if name == "berths" and ahead[-1:] == ["for"] and (follows in (["people"], ["persons"]) or "beds" in ahead):
             return True
         for at in range(spoken.after, min(spoken.after + 3, len(self.tokens))):
             if self.tokens[at - 1].stop:
                 return False
-            if self.texts[at] in nouns or (
+            if (self.texts[at] in nouns and (at == spoken.after or self.texts[at] not in CLOSE_ONLY)) or (
                 self.texts[at - 1 : at + 1] == ["of", "them"] and self._just_named(spoken, figure)
             ):
                 return True
@@ -199,40 +247,25 @@ class _Ear:
         word = self.tokens[spoken.first].word
         return named_near(self.mentions, figure.kind, word, word) >= 0.5
 
-    def _weighed(
-        self,
-        spoken: Spoken,
-        figure: KnownFigure,
-        cues: frozenset[str],
-        around: dict[str, float],
-        mentions: Sequence[Mention],
-    ) -> Guess | None:
-        first, last = self.tokens[spoken.first].word, self.tokens[spoken.after - 1].word
-        named = named_near(mentions, figure.kind, first, last)
-        strange = max(named_near(self.mentions, "", first, last) - named, 0.0)
-        kit = self._kit(figure.kind, self.breath_of[first]) * max(1.0 - strange, 0.0)
-        words = {cue: self.rare[cue] * around[cue] for cue in cues if cue in around}
+    def _weighed(self, spoken: Spoken, cued: Cued, near: Near, same: bool) -> Guess | None:
+        figure, around = cued.figure, near.around
+        named = named_near(near.mentions, figure.kind, near.first, near.last)
+        strange = max(near.strange - named, 0.0)
+        kit = self._kit(figure.kind, self.breath_of[near.first]) * max(1.0 - strange, 0.0)
+        words = {cue: self.rare[cue] * around[cue] for cue in cued.cues if cue in around}
         told = min(sum(words.values()), MOST_TOLD * (1.5 if figure.kind == VAN else 1.0))
-        score = KIT * kit + NAMED * min(named, 1.0) + WORDS * told
-        score += STRANGE * strange * (0.5 if agrees(spoken, figure) else 1.0) - MODE * other_mode(figure, around)
-        if figure.value is None:
-            score += UNKNOWN
-        elif agrees(spoken, figure):
-            score += SAME
-        elif may_be_misheard(spoken, figure):
-            score += MISHEARD
-        else:
-            score += NEARLY - OFF * min(doublings_off(spoken, figure) ** 2, FURTHEST)
-        score += COUNT if isinstance(figure.value, int) else 0.0
-        score += ALONE if spoken.units and sum(same_sort(spoken, f) for f in self.figures) == 1 else 0.0
-        score += UNNAMED if kit < 0.1 and named < 0.3 and (told < 0.3 or figure.kind != VAN) else 0.0
-        name = figure.key.split("=", 1)[1]
-        own = max((around.get(cue, 0.0) for cue in concepts(FACT_CUES.get(name, ""))), default=0.0)
-        score += RARELY if name in SELDOM and own < 0.3 else 0.0
-        if not spoken.units and own < 0.3 and kit < 0.5 and not agrees(spoken, figure):
+        own = max((around.get(cue, 0.0) for cue in cued.own), default=0.0)
+        counted = isinstance(figure.value, int)
+        if not (spoken.units or counted or same) and own < TOLD and kit < SPOKEN_OF:
             return None
-        why = [f"spoken while on this kit ({kit:.0%})"] if kit >= 0.3 else []
-        why += ["its kit is named close by"] if named >= 0.3 else []
+        score = KIT * kit + NAMED * min(named, 1.0) + WORDS * told + _by_value(spoken, figure, same)
+        score += STRANGE * strange * (0.5 if same else 1.0) - MODE * other_supply(cued.name, near.supplies)
+        score += (COUNT if counted else 0.0) + (ALONE if near.alone else 0.0)
+        score += RARELY if cued.name in SELDOM and own < TOLD else 0.0
+        if not counted and kit < HARDLY and named < TOLD and (told < TOLD or figure.kind != VAN):
+            score += UNNAMED
+        why = [f"spoken while on this kit ({kit:.0%})"] if kit >= TOLD else []
+        why += ["its kit is named close by"] if named >= TOLD else []
         why += [f"words near it: {', '.join(sorted(words))}"] if words else []
         return Guess(figure, score, tuple(why) or ("nothing else on the sheet is like it",))
 
@@ -266,7 +299,7 @@ class _Ear:
     def _heard(self, spoken: Spoken, guess: Guess | None) -> FigureHeard | None:
         """What is told of an amount; None when it is no figure of this van."""
         bare = not spoken.units
-        if guess is None or guess.score < _bound(spoken):
+        if guess is None or guess.score < _bound(spoken, guess.figure):
             if (
                 spoken.weak
                 or spoken.units in (("date",), ("lb", "psi"))
@@ -303,27 +336,41 @@ class _Ear:
         )
 
 
-def _bound(spoken: Spoken) -> float:
+def _bound(spoken: Spoken, figure: KnownFigure) -> float:
     """What a guess must reach: the less the number looks like a figure by itself, the more."""
-    if spoken.units:
+    if spoken.units or isinstance(figure.value, int):
         return BOUND
-    return BOUND_PRECISE if spoken.number.value > 100 and spoken.number.value % 100 else BOUND_BARE
+    value = spoken.number.value
+    return BOUND_PRECISE if value >= 1000 or (value > 100 and value % 100) else BOUND_BARE
 
 
-def cues_of(figure: KnownFigure) -> frozenset[str]:
-    """The words that speak for a figure: its description's, those people say of such figures, and its kit's own."""
+def cued(figure: KnownFigure) -> Cued:
+    """A figure with the words that speak for it: its description's, those people say of such figures, and its kit's own."""
     kit, name = figure.key.split("=", 1)
-    text = f"{figure.what} {name.replace('_', ' ')} {' '.join(figure.kits) if kit != 'van' else ''} {FACT_CUES.get(name, '')}"
-    return frozenset(concepts(text.replace("-", " "))) - DULL
+    text = f"{figure.what} {name.replace('_', ' ')} {' '.join(figure.kits) if kit != VAN else ''}"
+    own = frozenset(concepts(FACT_CUES.get(name, "")))
+    return Cued(figure, name, (frozenset(concepts(text.replace("-", " "))) | own) - DULL, own)
 
 
-def other_mode(figure: KnownFigure, around: Mapping[str, float]) -> float:
-    """How much plainer another supply than the figure's own is spoken of, 0 to 1; 0 for a figure of none."""
-    own = MODES.get(figure.key.split("=", 1)[1])
-    if own is None:
-        return 0.0
-    told = {mode: max((around.get(c, 0.0) for c in concepts(words)), default=0.0) for mode, words in MODE_WORDS.items()}
-    return max(max(weight for mode, weight in told.items() if mode != own) - told[own], 0.0)
+def _by_value(spoken: Spoken, figure: KnownFigure, same: bool) -> float:
+    """What the value itself says: people tell right figures far more often than wrong ones, and wrong ones are seldom far off."""
+    if figure.value is None:
+        return UNKNOWN
+    if same:
+        return SAME
+    if may_be_misheard(spoken, figure):
+        return MISHEARD
+    return NEARLY - OFF * min(doublings_off(spoken, figure) ** 2, FURTHEST)
+
+
+def other_supply(name: str, told: Mapping[str, float]) -> float:
+    """How much plainer another supply than that of the fact is spoken of, 0 to 1; 0 for a fact of none.
+
+    >>> other_supply("gas_power", {"gas": 0.0, "mains": 0.5, "battery": 0.0}), other_supply("volume", {"gas": 1.0})
+    (0.5, 0.0)
+    """
+    own = MODES.get(name)
+    return max(max(weight for supply, weight in told.items() if supply != own) - told[own], 0.0) if own else 0.0
 
 
 def _written(figure: KnownFigure) -> str:

@@ -30,7 +30,10 @@ class Claim:
 
 @dataclass(frozen=True)
 class _Heard:
-    """A plain word: the word of the recording it is in, its breath, and whether a sentence ends after it."""
+    """A plain word: the word of the recording it is in, its breath, and whether a sentence ends after it.
+
+    A question does not end one: its answer counts.
+    """
 
     text: str
     word: int
@@ -38,12 +41,11 @@ class _Heard:
     ends: bool
 
 
-def not_fitted_in(brief: FilmBrief, speech: Speech) -> tuple[NotFitted, ...]:
+def not_fitted_in(claims: Sequence[Claim], speech: Speech) -> tuple[NotFitted, ...]:
     """The kinds of kit that are shown or described as present although the sheet has none; each once, where first named.
 
     “There's no mover on this one” and “if you ever fit a mover” are not claims that there is one.
     """
-    claims = claims_in(brief, speech)
     denied = [(claim.subject.kind, claim.word) for claim in claims if not claim.there]
     found: dict[str, NotFitted] = {}
     for claim in claims:
@@ -59,13 +61,12 @@ def not_fitted_in(brief: FilmBrief, speech: Speech) -> tuple[NotFitted, ...]:
     return tuple(sorted(found.values(), key=lambda one: one.at))
 
 
-def claims_in(brief: FilmBrief, speech: Speech) -> tuple[Claim, ...]:
+def claims_in(names: Names, speech: Speech) -> tuple[Claim, ...]:
     """Every time that kit is spoken of which the sheet lacks, as there or not.
 
     A name that a fitted kit has too, or that is part of a longer one that was said, is none. A name that the van's own texts use
     (“window” in a caution of the hob) must be plainly presented.
     """
-    names = _Names(brief)
     heard = tuple(_plain(speech))
     found = []
     for first, after, subject, usual in names.in_words(heard):
@@ -96,14 +97,14 @@ def _plain(speech: Speech) -> Iterator[_Heard]:
         for place, word in enumerate(breath.words):
             parts = plain_words(word.text)
             last = place == len(breath.words) - 1 and after - breath.end > PAUSE
-            ends = last or bool(re.search(r"[.?!;]+[\"')\]]*$", word.text))
+            ends = last or bool(re.search(r"[.!;]+[\"')\]]*$", word.text))
             for part in parts:
                 yield _Heard(part, number, at, ends and part is parts[-1])
             number += 1
 
 
-class _Names:
-    """The names of kit, run together, so that “break away cable” and “breakawaycable” are one."""
+class Names:
+    """The names of a brief's kit, run together, so that “break away cable” and “breakawaycable” are one."""
 
     def __init__(self, brief: FilmBrief) -> None:
         fitted = {_joined(plain_words(name)) for subject in brief.subjects if subject.kits for name in subject.names}
@@ -113,7 +114,7 @@ class _Names:
         texts = [t for p in brief.points for t in (p.text, p.say, *p.ways)] + [
             t for c in brief.cautions for t in (c.text, *c.ways)
         ]
-        own = " " + " ".join(" ".join(_single(word) for word in plain_words(text)) for text in texts) + " "
+        own = _run_on(texts)
         self.fitted = fitted
         self.owners: dict[str, tuple[Subject, int]] = {}
         for subject in brief.subjects:
@@ -143,6 +144,13 @@ class _Names:
                     at += many - 1
                     break
             at += 1
+
+
+def _run_on(texts: Sequence[str]) -> str:
+    """All words of the texts in the singular, as ``plain_words`` and ``_single`` would give them, with a space before and after each."""
+    words = re.sub(r"(?<=[^\W\d_])[-‐‑](?=[^\W\d_])", "", " ".join(texts).lower().replace("’", "'"))
+    words = re.sub(r"[^\w']+", " ", words)
+    return " " + re.sub(r"('s|(?<!s)s)(?= |$)", "", words) + " "
 
 
 def _joined(words: Sequence[str]) -> str:

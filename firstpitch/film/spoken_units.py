@@ -27,13 +27,16 @@ for _unit, _forms in {
     "g/h": "gramanhour gramsanhour gramperhour gramsperhour grammesanhour grammesperhour gramshour gh",
     "V": "volt volts v vault vaults",
     "A": "amp amps a ampere amperes ampère",
-    "mA": "milliamp milliamps ma milliampere milliamperes millyamp millyamps millieamp millieamps milleamp milleamps millamp millamps",
+    "mA": "milliamp milliamps ma milliampere milliamperes millyamp millyamps millieamp millieamps milleamp milleamps millamp millamps "
+    "milamp milamps",
     "Ah": "amphour amphours ah amperehour amperehours ampshour ampshours amphr ampereshours amppower amppowers ampour ampours ampower "
     "ampowers ampsour ampsours ampsanhour",
     "W": "watt watts w wat wats whats what's wot's wots",
-    "kW": "kilowatt kilowatts kw killerwatt killerwatts killawatt killawatts kilowat kilowats killwatts killwatt kilowhats kilowhat's kilowots",
+    "kW": "kilowatt kilowatts kw killerwatt killerwatts killawatt killawatts kilowat kilowats killwatts killwatt "
+    "kilowhats kilowhat's kilowots",
     "bar": "bar bars",
-    "mbar": "millibar millibars mbar millybar millybars milliebar milliebars millebar millebars milibar milibars millbar millbars",
+    "mbar": "millibar millibars mbar millybar millybars milliebar milliebars millebar millebars milibar milibars millbar millbars "
+    "milbar milbars",
     "psi": "psi poundspersquareinch poundpersquareinch poundsasquareinch poundsquareinch peasi peeessi",
     "N m": "newtonmetre newtonmetres newtonmeter newtonmeters nm newtonsmetre newtonsmetres newtonsmeters neutonmetres newtonmetter "
     "newtonmetters newtonsmeter",
@@ -87,6 +90,7 @@ def unit_at(texts: Sequence[str], at: int) -> tuple[tuple[str, ...], int]:
     """
     for many in range(min(LONGEST, len(texts) - at), 0, -1):
         form = "".join(texts[at : at + many])
+        form = form if form in SAID else form.replace("'s", "s")
         if form in SAID and not (many == 1 and form == "a"):
             return SAID[form], at + many
         if (

@@ -93,6 +93,11 @@ def bare(text: str) -> list[float]:
         ("9 l/min at the tap", 9, "l/min"),
         ("70°C", 70, "degC"),
         ("2.5 mm² cable", 2.5, "mm2"),
+        ("37 mil bars", 37, "mbar"),
+        ("thirty mil amps", 30, "mA"),
+        ("eighty five K G's", 85, "kg"),
+        ("wait two minutes", 2, "min"),
+        ("hold it for two seconds", 2, "s"),
         # misheard units
         ("forty leaders", 40, "l"),
         ("forty letters of water", 40, "l"),
@@ -122,6 +127,7 @@ def test_an_amount(text: str, value: float, unit: str) -> None:
         ("10-15 litres", 10, 15),
         ("forty odd litres", 40, 49),
         ("six litres and a bit", 6, 7),
+        ("wait two to three minutes", 2, 3),
         ("six and a bit litres", 6, 7),
     ],
 )
@@ -191,6 +197,7 @@ def test_a_unit_ends_where_it_ends(text: str, unit: str) -> None:
         ("1.95 by 1.4", [1.95, 1.4]),
         ("one eighty-five long and one thirty wide", [1.85, 1.3]),
         ("ten litres, eight hundred watts, sixty degrees", [10, 800, 60]),
+        ("it does 500, 1000 and 1800 watts", [500, 1000, 1800]),
         ("in january twenty seven thirty millibar", [2027, 30]),
     ],
 )
@@ -211,6 +218,8 @@ def test_several_amounts(text: str, values: list[float]) -> None:
         ("the 4th of August 2028", (2028, 8, 4)),
         ("it says 11/2027 on it", (2027, 11, 0)),
         ("it says 11/27 on it", (2027, 11, 0)),
+        ("stamped oh three twenty-six", (2026, 3, 0)),
+        ("June of thirty three", (2033, 6, 0)),
     ],
 )
 def test_a_month_with_a_year(text: str, date: tuple[int, int, int]) -> None:
