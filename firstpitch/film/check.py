@@ -75,7 +75,7 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
     fit, warned = fit_of(ready.points, speech), fit_of(ready.cautions, speech)
     where = where_of(brief, speech, fit)
     told, told_cautions = weighed(fit, speech, where, POINT_WEIGHTS), weighed(warned, speech, where, CAUTION_WEIGHTS)
-    points = points_found(told)
+    points = points_found(brief, told, told_cautions)
     done = acts_weighed(brief, fit_of(ready.acts, speech), (told, told_cautions), where, ACT_WEIGHTS)
     acts = acts_of(brief, told, done)
     cautions = cautions_heard(brief, told_cautions, acts)

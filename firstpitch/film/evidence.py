@@ -10,13 +10,16 @@ import numpy as np
 
 from firstpitch.film.ground import OWN, SAY, WAY, Fit
 from firstpitch.film.matching import Rows, Speech
+from firstpitch.film.pure import share_of, unit
 from firstpitch.film.where import Where
 
 FEATURES = (
     "kit", "kit_log", "own_like", "say_like", "way_like", "own_cover", "say_cover", "way_cover", "stands_out", "against_all",
     "against_kin", "length", "joint", "second", "mass", "step_near", "kit_named", "kit_share", "kit_joint", "told", "told_mean",
-    "told_kin",
+    "told_kin", "pure_mean", "pure_share", "words_share", "both_share", "share_in_kind",
+    "share_in_group", "share_with_kit",
 )  # fmt: skip
+LIKE_SHARP, WORDS_SHARP = 15.0, 20.0  # how sharply likeness, and the likeness of words alone, part the items
 NEAR = 8  # breaths on either side within which the other points of a step speak for one
 THIRD = -3  # a window may say two things; the third best rival is what an item must beat
 
@@ -48,9 +51,12 @@ def features_of(fit: Fit, speech: Speech, where: Where) -> Rows:
     columns = (
         kit, np.log(kit + 1e-3), like[OWN], like[SAY], like[WAY], cover[OWN], cover[SAY], cover[WAY], out, lead,
         _against_kin(fit, joint), length, joint, _second(fit), _mass(fit), _near(fit, speech, lead + 0.3 * kit),
-        np.minimum(named, 1.5), share, kit * joint, *_told(fit, speech),
+        np.minimum(named, 1.5), share, kit * joint, *_told(fit, speech), *_pure(fit, speech, kit),
     )  # fmt: skip
-    return np.asarray(np.stack([np.broadcast_to(column, joint.shape) for column in columns], axis=-1), np.float32)
+    whole = np.empty((len(columns), *joint.shape), np.float32)
+    for place, column in zip(whole, columns, strict=True):
+        place[:] = column
+    return np.moveaxis(whole, 0, -1)
 
 
 def _told(fit: Fit, speech: Speech) -> tuple[Rows, Rows, Rows]:
@@ -64,6 +70,22 @@ def _told(fit: Fit, speech: Speech) -> tuple[Rows, Rows, Rows]:
         np.asarray(np.clip(whole / number, -2.0, 4.0), np.float32),
         np.asarray(np.clip(ground.kin @ heard.T, -6.0, 8.0), np.float32),
     )
+
+
+def _pure(fit: Fit, speech: Speech, kit: Rows) -> tuple[Rows, ...]:
+    """Likeness with the manner of speaking taken out, and the share of it that falls to each item among all, its kind, its group."""
+    pure = fit.ground.pure
+    mean = pure.centres @ pure.of(speech.vectors).T
+    words = pure.word_centres @ unit(speech.present * pure.rarity).T
+    both = np.asarray(LIKE_SHARP * (mean + words), np.float32)
+    kinds, groups = (
+        np.unique([str(getattr(item, name)) for item in fit.ground.items], return_inverse=True)[1]
+        for name in ("kind", "group")
+    )
+    return (
+        mean, share_of(LIKE_SHARP * mean), share_of(WORDS_SHARP * words), share_of(both), share_of(both, kinds),
+        share_of(both, groups), share_of(np.asarray(both + np.log(kit + 0.01), np.float32)),
+    )  # fmt: skip
 
 
 def _second(fit: Fit) -> Rows:
@@ -139,4 +161,9 @@ def weighed(fit: Fit, speech: Speech, where: Where, weights: Weights) -> Weighed
 def chances(features: Rows, weights: Weights) -> Rows:
     """The chance (items, windows) that each item is said in each window."""
     row = np.array([weights.by_feature.get(name, 0.0) for name in FEATURES], np.float32)
-    return np.asarray(1.0 / (1.0 + np.exp(-(features @ row + weights.constant))), np.float32)
+    return np.asarray(1.0 / (1.0 + np.exp(-(summed(features, row) + weights.constant))), np.float32)
+
+
+def summed(features: Rows, row: Rows) -> Rows:
+    """The weighed sum of the features (items, windows, F); in memory each feature lies by itself, so this is the quick way round."""
+    return np.asarray(np.tensordot(row, np.moveaxis(features, -1, 0), axes=1), np.float32)

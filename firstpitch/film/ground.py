@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firstpitch.film.matching import Like, Rows, Speech, rarities, weights_of
+from firstpitch.film.pure import Pure, pure_of
 from firstpitch.film.types import FilmBrief
 from firstpitch.film.words import Vocabulary, concepts, vocabulary_of
 
@@ -36,6 +37,7 @@ class Ground:
 
     ``bound`` 0 to 1 is how much a sentence of the script has to do with the item; 1 for the other sorts. ``mass`` is the meaning of each
     wording's words in all; ``told`` and ``kin`` (items, concepts) are the log odds of each concept against all items and its kind's.
+    ``pure`` is the space of the wordings other than the script's in which their manner is taken out.
     """
 
     items: tuple[Item, ...]
@@ -48,6 +50,7 @@ class Ground:
     mass: Rows
     told: Rows
     kin: Rows
+    pure: Pure
 
     def best(self, rows: Rows, sort: int) -> Rows:
         """The best row of each item among its wordings of ``sort``: (wordings, W) to (items, W); 0 where it has none."""
@@ -136,7 +139,9 @@ def ground_of(items: Sequence[Item], vocabulary: Vocabulary, like: Like) -> Grou
     mass = np.array([sum(rarity.get(c, 1.0) for c in set(concepts(text))) for text in texts], np.float32)
     weights = weights_of(texts, vocabulary, rarity)
     told, kin = _odds(items, item, sort, bound, weights)
-    return Ground(tuple(items), tuple(texts), item, sort, vectors, weights, bound, mass, told, kin)
+    own = sort != SAY
+    pure = pure_of(vectors[own], item[own], np.asarray(weights[own] > 0, np.float32), len(items))
+    return Ground(tuple(items), tuple(texts), item, sort, vectors, weights, bound, mass, told, kin, pure)
 
 
 def _odds(

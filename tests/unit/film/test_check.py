@@ -26,7 +26,8 @@ def point(coverage: Coverage, key: str) -> str:
 def test_a_point_in_other_words_is_said() -> None:
     """An owner who hears it in any wording knows it; what nobody speaks of is missing."""
     found = check(
-        (0, "This is the handbrake. Haul it up as hard as you possibly can."), (8, "Lovely weather we are having.")
+        (0, "This is the handbrake. Haul it up as hard as you possibly can. Keep it on until the car is hitched up."),
+        (8, "Lovely weather we are having."),
     )
     assert point(found, "handbrake.show#1") == "said"
     assert point(found, "hob.light#1") == "missing"
