@@ -94,7 +94,7 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
         order=order,
         not_fitted=strange,
         stretches=stretches_of(brief, speech, where, plain),
-        padding=padding_of(speech, (told.chance, told_cautions.chance), figures),
+        padding=padding_of(speech, (told.chance, told_cautions.chance), done.chance, figures),
         pace=pace_of(words),
         score=score_of(brief, points, cautions, figures, order),
         blocking=tuple(c.caution for c in cautions if c.caution in stop and c.state != "said"),

@@ -9,19 +9,25 @@ import numpy as np
 from firstpitch.film.matching import Rows, Speech
 from firstpitch.film.types import FigureHeard, Padding
 
-NOTHING = 0.12  # the best chance of any point or caution below which a breath tells nothing
+NOTHING = 0.2  # the best chance of any point or caution below which a breath tells nothing
+IDLE = 0.3  # and the best chance of any act of the hands, below which nothing is done in it
 PADDED = 8  # words: less is a breath between, not padding
 AGAIN = 0.82  # likeness from which a breath says an earlier one again
 APART = 20.0  # [s] at least between a thing and its repeat
 
 
-def padding_of(speech: Speech, chances: Sequence[Rows], figures: Sequence[FigureHeard]) -> tuple[Padding, ...]:
-    """Runs of breaths in which no point, caution or figure is told, and breaths that say again what was said before."""
+def padding_of(
+    speech: Speech, chances: Sequence[Rows], done: Rows, figures: Sequence[FigureHeard]
+) -> tuple[Padding, ...]:
+    """Runs of breaths in which no point, caution or figure is told and nothing is done, and breaths that say again what was said before.
+
+    ``chances`` are those of points and of cautions, ``done`` of acts (items, windows).
+    """
     many = len(speech.breaths)
     if not many:
         return ()
     best = np.zeros(many)
-    for chance in chances:
+    for chance in (*chances, done * (NOTHING / IDLE)):
         if not chance.size:
             continue
         top = chance.max(axis=0)

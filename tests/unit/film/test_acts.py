@@ -71,3 +71,14 @@ def test_owning_up_makes_a_fault_surer() -> None:
     late = replace(slip, breaths=tuple(replace(b, start=b.start + 300, end=b.end + 300) for b in slip.breaths))
     assert owned_up(slip, 10.0) > owned_up(late, 10.0) == 0.0
     assert told(slip, *acts)[0].sure > told(late, *acts)[0].sure
+
+
+def test_talk_of_nothing_is_padding_and_doing_a_thing_is_not() -> None:
+    """Small talk is padding; words of lifting the hob's lid, said while it is done, are not."""
+    found = check(
+        (0, "Morning both, lovely day for it, my mate's dog kept me up half the night, never mind, eh."),
+        (20, "Here's the hob. I'll lift the glass lid up, there, the hob lid's up and standing by itself."),
+    )
+    told = " ".join(p.quote for p in found.padding)
+    assert "dog" in told
+    assert "lid" not in told
