@@ -130,7 +130,7 @@ def _with_articles(numbers: Sequence[Number], texts: Sequence[str]) -> list[Numb
         for at, text in enumerate(texts)
         if text in ("a", "an")
         and at not in taken
-        and not taken & {at - 1, at - 2}
+        and at - 1 not in taken
         and at + 1 < len(texts)
         and unit_at(texts, at + 1)[0]
     ]

@@ -33,6 +33,10 @@ from firstpitch.sheet.types import Quantity
 # What the kit in context, its name close by, the words round it and an equal value weigh; a value that may be misheard; how far off
 # it is, for each doubling squared; a figure the sheet does not know; one of a kit nobody spoke of; one that few people tell.
 KIT, NAMED, WORDS, SAME, MISHEARD, OFF, UNKNOWN, UNNAMED, RARELY = 1.5, 2.0, 2.0, 2.5, 1.2, 0.7, -0.4, -1.0, -0.7
+ROUNDED, EXACT = (
+    1.6,
+    0.03,
+)  # for one equal only as it was rounded: “two metres” for 2.05 m; doublings up to which it is no rounding
 NEARLY = 0.4  # for a value that differs but is close: people misread more often than they invent
 COUNT = 1.2  # for a count with the thing counted beside it
 ALONE = 0.8  # for the only figure of the sheet that has the unit said
@@ -261,7 +265,8 @@ class _Ear:
         score = KIT * kit + NAMED * min(named, 1.0) + WORDS * told + _by_value(spoken, figure, same)
         score += STRANGE * strange * (0.5 if same else 1.0) - MODE * other_supply(cued.name, near.supplies)
         score += (COUNT if counted else 0.0) + (ALONE if near.alone else 0.0)
-        score += RARELY if cued.name in SELDOM and own < TOLD else 0.0
+        if cued.name in SELDOM:
+            score += RARELY if own < TOLD else -RARELY if own > SPOKEN_OF and named >= TOLD else 0.0
         if not counted and kit < HARDLY and named < TOLD and (told < TOLD or figure.kind != VAN):
             score += UNNAMED
         why = [f"spoken while on this kit ({kit:.0%})"] if kit >= TOLD else []
@@ -357,7 +362,7 @@ def _by_value(spoken: Spoken, figure: KnownFigure, same: bool) -> float:
     if figure.value is None:
         return UNKNOWN
     if same:
-        return SAME
+        return SAME if doublings_off(spoken, figure) <= EXACT else ROUNDED
     if may_be_misheard(spoken, figure):
         return MISHEARD
     return NEARLY - OFF * min(doublings_off(spoken, figure) ** 2, FURTHEST)

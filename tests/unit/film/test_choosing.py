@@ -48,6 +48,13 @@ def figures(*lines: str) -> list[str]:
         ("The wheel bolts go to a hundred and ten newton metres with a torque wrench.", ["van=wheel_torque:differs"]),
         ("It's a proper four berth.", ["van=berths:agrees"]),
         ("She sleeps five at a push.", ["van=berths:differs"]),
+        (
+            "The fixed bed is one eighty-six by a metre thirty-two.",
+            ["fixed-bed=length:agrees", "fixed-bed=width:agrees"],
+        ),
+        ("The empty bottle is fourteen kilos on its own.", ["propane=empty_mass:not"]),
+        ("Keep it at least two metres from anything that burns.", [":not"]),
+        ("Tyres sixty-two, nuts a hundred and thirty.", ["van=tyre_pressure:agrees", "van=wheel_torque:agrees"]),
         ("This one sleeps up to four.", ["van=berths:agrees"]),
         ("The leisure battery's a ninety-five amp.", ["battery=capacity:agrees"]),
         ("The fridge on gas burns nineteen grams an hour.", ["fridge=gas_rate:agrees"]),
