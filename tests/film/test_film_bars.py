@@ -20,21 +20,21 @@ def final() -> Counts:
     return evaluate("final")
 
 
-@pytest.mark.parametrize(("name", "least"), [("points said", 0.81), ("points missing", 0.83), ("figures", 0.83)])
+@pytest.mark.parametrize(("name", "least"), [("points said", 0.87), ("points missing", 0.84), ("figures", 0.92)])
 def test_f1_on_films_it_was_not_tuned_on(name: str, least: float) -> None:
     """Points said, points missing and figures are found in the final half no worse than docs/film.md tells."""
     assert final()[name].f1 >= least
 
 
 def test_cautions_that_call_for_a_re_take() -> None:
-    """At least nine in ten of the cautions that are late or missing are told; three in four of those told are so."""
+    """At least nine in ten of the cautions that are late or missing are told; five in six of those told are so."""
     count = final()["cautions late or missing"]
     assert count.recall >= 0.90
-    assert count.precision >= 0.72
+    assert count.precision >= 0.84
 
 
 def test_order_faults() -> None:
     """The order faults found in the final half are no fewer than docs/film.md tells."""
     count = final()["order faults"]
-    assert count.recall >= 0.42
-    assert count.precision >= 0.28
+    assert count.recall >= 0.64
+    assert count.precision >= 0.27
