@@ -54,3 +54,16 @@ def database_of(data: Path) -> str:
         data.mkdir(parents=True, exist_ok=True)
         file.write_text(own)
     return str(server().get_uri(database=own))
+
+
+def copied(data: Path) -> None:
+    """Copy the database of a data folder, while nobody is connected to it."""
+    own = (data / _NAME).read_text().strip()
+    server().psql(f"CREATE DATABASE {own}_copy TEMPLATE {own}")
+
+
+def put_back(data: Path) -> None:
+    """Put the copy in the place of the database of a data folder."""
+    own = (data / _NAME).read_text().strip()
+    server().psql(f"DROP DATABASE {own}")
+    server().psql(f"CREATE DATABASE {own} TEMPLATE {own}_copy")

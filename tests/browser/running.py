@@ -143,6 +143,22 @@ class Desk:
             _signal_all(process.pid, signal.SIGKILL)
             process.wait()
 
+    def copy_database(self) -> None:
+        """Copy the database, as a backup does; the desk must be stopped."""
+        if postgres.wanted():
+            postgres.copied(self.data)
+        else:
+            shutil.copy(self.data / "firstpitch.sqlite3", self.data / "copy.sqlite3")
+
+    def put_back_database(self) -> None:
+        """Put the copy in the database's place; the desk must be stopped."""
+        if postgres.wanted():
+            postgres.put_back(self.data)
+            return
+        for file in self.data.glob("firstpitch.sqlite3*"):
+            file.unlink()
+        shutil.copy(self.data / "copy.sqlite3", self.data / "firstpitch.sqlite3")
+
     def pause(self) -> None:
         """Stop answering without ending, as a desk does behind a bad line."""
         assert self._process

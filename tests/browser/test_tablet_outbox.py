@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import json
-import shutil
 from collections import Counter
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -281,13 +279,12 @@ def test_photo_arrives_once(tablet: Tablet, desk: Desk) -> None:
     ]
 
 
-def test_desk_put_back_to_an_older_copy(tablet: Tablet, desk: Desk, tmp_path: Path) -> None:
+def test_desk_put_back_to_an_older_copy(tablet: Tablet, desk: Desk) -> None:
     """The desk's data is put back to a copy from before: what the tablet had sent since comes to it again, and nothing twice."""
     ids = [tablet.append(HANDOVER, "note", words=f"before the copy {number}")["id"] for number in range(3)]
     tablet.wait_until_sent()
     desk.stop()
-    kept = tmp_path / "copy.sqlite3"
-    shutil.copy(desk.data / "firstpitch.sqlite3", kept)
+    desk.copy_database()
     desk.start()
     tablet.send_now()
     ids += [tablet.append(HANDOVER, "note", words=f"after the copy {number}")["id"] for number in range(4)]
@@ -295,9 +292,7 @@ def test_desk_put_back_to_an_older_copy(tablet: Tablet, desk: Desk, tmp_path: Pa
     ids.append(photo["event"]["id"])
     tablet.wait_until_sent()
     desk.stop()
-    for file in desk.data.glob("firstpitch.sqlite3*"):
-        file.unlink()
-    shutil.copy(kept, desk.data / "firstpitch.sqlite3")
+    desk.put_back_database()
     desk.start()
     assert at_desk(desk, tablet) == ids[:3]
     tablet.page.reload()

@@ -76,7 +76,7 @@ def take_piece(*, by: Person, upload: FilmUpload, offset: int, content: bytes) -
 
     UploadError when it does not fit; then what came before still stands.
     """
-    locked = FilmUpload.objects.select_for_update().select_related("van__branch", "film").get(pk=upload.pk)
+    locked = FilmUpload.objects.select_for_update(of=("self",)).select_related("van__branch", "film").get(pk=upload.pk)
     if locked.ended:
         raise UploadError("This upload is over. Begin it again.", _OVER)
     if offset != locked.offset:
@@ -110,7 +110,7 @@ def _whole(by: Person, upload: FilmUpload) -> None:
 @transaction.atomic
 def cancel_upload(*, by: Person, upload: FilmUpload) -> None:
     """Stop an upload and let its pieces go. One that is over stays as it is."""
-    locked = FilmUpload.objects.select_for_update().select_related("van").get(pk=upload.pk)
+    locked = FilmUpload.objects.select_for_update(of=("self",)).select_related("van").get(pk=upload.pk)
     if locked.ended:
         return
     locked.ended = timezone.now()

@@ -50,7 +50,7 @@ def change_handover(
     *, by: Person, handover: Handover, owner_name: str, due: datetime, owner_contact: str, specialist: Person | None
 ) -> Handover:
     """Change who collects the van, when, and who hands it over. SignedError once the record is signed."""
-    locked = Handover.objects.select_for_update().select_related("van").get(pk=handover.pk)
+    locked = Handover.objects.select_for_update(of=("self",)).select_related("van").get(pk=handover.pk)
     if locked.signed:
         raise SignedError("The record of this handover is signed; it cannot be changed.")
     refuse_called_off(locked)
@@ -86,7 +86,7 @@ def call_off(*, by: Person, handover: Handover, why: str) -> Handover:
     """Say that a handover will not be, and why; the owner's links are taken back with it. What tablets noted stays, and what they
     still send is still taken in. SignedError once the record is signed, NoReasonError without a reason.
     """
-    locked = Handover.objects.select_for_update().select_related("van").get(pk=handover.pk)
+    locked = Handover.objects.select_for_update(of=("self",)).select_related("van").get(pk=handover.pk)
     if locked.signed:
         raise SignedError(
             "The record of this handover is signed: the van has been handed over. It cannot be called off."
@@ -109,7 +109,7 @@ def call_off(*, by: Person, handover: Handover, why: str) -> Handover:
 @transaction.atomic
 def take_up_again(*, by: Person, handover: Handover) -> Handover:
     """Let a handover that was called off stand again, as it was; its owner needs a new link."""
-    locked = Handover.objects.select_for_update().select_related("van").get(pk=handover.pk)
+    locked = Handover.objects.select_for_update(of=("self",)).select_related("van").get(pk=handover.pk)
     if not locked.called_off:
         return locked
     data = {"owner": locked.owner_name, "due": locked.due.isoformat(), "why_off": locked.why_off}

@@ -21,7 +21,7 @@ _CHANGED = "Somebody else changed this meanwhile."
 
 
 def _locked(handover: Handover) -> Handover:
-    locked = Handover.objects.select_for_update().select_related("van__branch").get(pk=handover.pk)
+    locked = Handover.objects.select_for_update(of=("self",)).select_related("van__branch").get(pk=handover.pk)
     if locked.signed:
         raise SignedError("The record of this handover is signed; car, load and stow cannot be changed any more.")
     refuse_called_off(locked)

@@ -51,7 +51,7 @@ def make_link(*, by: Person, handover: Handover, expires: datetime | None = None
 @transaction.atomic
 def extend_link(*, by: Person, link: OwnerLink, expires: datetime) -> OwnerLink:
     """Let a link last until ``expires``. LinkError for a link that was taken back."""
-    locked = OwnerLink.objects.select_for_update().select_related("handover__van").get(pk=link.pk)
+    locked = OwnerLink.objects.select_for_update(of=("self",)).select_related("handover__van").get(pk=link.pk)
     if locked.revoked:
         raise LinkError("This link was taken back and stays shut. Make a new one.")
     locked.expires = _within(timezone.now(), expires)
@@ -64,7 +64,7 @@ def extend_link(*, by: Person, link: OwnerLink, expires: datetime) -> OwnerLink:
 @transaction.atomic
 def revoke_link(*, by: Person, link: OwnerLink) -> OwnerLink:
     """Take a link back for good. Done once; a second time changes nothing."""
-    locked = OwnerLink.objects.select_for_update().select_related("handover__van").get(pk=link.pk)
+    locked = OwnerLink.objects.select_for_update(of=("self",)).select_related("handover__van").get(pk=link.pk)
     if locked.revoked:
         return locked
     locked.revoked = timezone.now()

@@ -20,7 +20,7 @@ PDF = "application/pdf"
 @transaction.atomic
 def ask_for_pack(*, by: Person, van: Van, handover: Handover | None = None) -> Job:
     """Ask for the pack of a van, with the round as ``handover`` has it. Asked again while it is being made, it is the same job."""
-    locked = Van.objects.select_for_update().select_related("branch").get(pk=van.pk)
+    locked = Van.objects.select_for_update(of=("self",)).select_related("branch").get(pk=van.pk)
     under_way = Job.objects.filter(van=locked, task=PACK, ended=None).first()
     if under_way:
         return under_way

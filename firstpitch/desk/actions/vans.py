@@ -94,7 +94,7 @@ def edit_sheet(
     data: dict[str, Any] | None = None,
 ) -> BuildSheet:
     """Change a van's sheet by ``edit``, which gets the text as it stands now; otherwise as ``change_sheet``."""
-    van = Van.objects.select_for_update().select_related("branch").get(pk=van.pk)
+    van = Van.objects.select_for_update(of=("self",)).select_related("branch").get(pk=van.pk)
     if seen_version is not None and seen_version != van.version:
         raise ChangedMeanwhileError("Somebody changed this sheet while you were writing; look at it again.")
     before = van.sheet

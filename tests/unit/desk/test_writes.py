@@ -76,6 +76,16 @@ def test_nothing_but_actions_writes() -> None:
     assert not found, "\n".join(found)
 
 
+def test_what_is_locked_with_others_joined_is_locked_alone() -> None:
+    """PostgreSQL locks no row that may be missing from a join, so a lock with joined rows says that it is for the row itself."""
+    found = [
+        f'{file.relative_to(DESK)}: select_for_update().select_related(…) wants of=("self",)'
+        for file in DESK.rglob("*.py")
+        if "select_for_update().select_related" in "".join(file.read_text("utf-8").split())
+    ]
+    assert not found, "\n".join(found)
+
+
 def test_the_rule_finds_writes() -> None:
     """The search above does find a write: in actions there are many."""
     found = [call.attr for file in (DESK / "actions").glob("*.py") for call in calls_of(ast.parse(file.read_text()))]
