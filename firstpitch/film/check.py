@@ -31,7 +31,7 @@ STRANGE = 4  # kinds spoken of as fitted that the sheet lacks, from which the fi
 MOST_WORDS = 60_000  # six hours of talk
 
 
-class FilmFault(FirstpitchError):
+class CheckFault(FirstpitchError):
     """The recording cannot be checked; the message says why and what to do."""
 
 
@@ -58,7 +58,7 @@ def prepared(brief: FilmBrief, like: Like) -> Prepared:
 def check_film(brief: FilmBrief, recording: Recording, like: Like) -> Coverage:
     """Everything found in ``recording`` against ``brief``. ``like`` gives a unit row for each text, as ``media.sentences`` does.
 
-    Raises FilmFault when the recording holds more than ``MOST_WORDS`` words.
+    Raises CheckFault when the recording holds more than ``MOST_WORDS`` words.
     """
     return check_prepared(prepared(brief, like), recording, like)
 
@@ -67,7 +67,7 @@ def check_prepared(ready: Prepared, recording: Recording, like: Like) -> Coverag
     """As ``check_film``, with a brief made ready before."""
     words = heard_words(recording)
     if len(words) > MOST_WORDS:
-        raise FilmFault(
+        raise CheckFault(
             f"the captions hold {len(words):,} words; at most {MOST_WORDS:,} can be checked: cut the film into parts"
         )
     brief = ready.brief

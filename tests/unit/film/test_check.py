@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from firstpitch.film.check import MOST_WORDS, FilmFault, check_film, check_prepared
+from firstpitch.film.check import MOST_WORDS, CheckFault, check_film, check_prepared
 from firstpitch.film.types import Coverage, Cue, Recording
 from firstpitch.media.sentences import remembered
 from tests.unit.film.vans import small_brief, small_van, spoken
@@ -85,7 +85,7 @@ def test_right_to_left_text_is_read() -> None:
 def test_too_long_a_film_is_refused_in_words() -> None:
     """More words than anybody says in six hours are refused with a sentence that says what to do."""
     cue = Cue(0.0, 10.0, "word " * (MOST_WORDS + 1))
-    with pytest.raises(FilmFault, match="cut the film into parts"):
+    with pytest.raises(CheckFault, match="cut the film into parts"):
         check_prepared(small_van(), Recording((cue,), 10.0), remembered())
 
 
