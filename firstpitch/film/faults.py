@@ -53,7 +53,19 @@ def faults_of(problem: Problem, acts: Sequence[Act], speech: Speech) -> tuple[tu
         for f in plainest.values()
     }
     kept = (replace(f, sure=round(s, 2)) for f, s in sure.items() if s >= TOLD_FROM)
-    return tuple(sorted(kept, key=lambda f: (f.at, f.step))), silent
+    return _once(sorted(kept, key=lambda f: (f.at, f.step, f.rule == "guard"))), silent
+
+
+def _once(faults: Sequence[OrderFault]) -> tuple[OrderFault, ...]:
+    """The faults without those that name a harm which the same act was told to do already."""
+    told: dict[tuple[float, str], set[str]] = {}
+    kept = []
+    for fault in faults:
+        known = told.setdefault((fault.at, fault.step), set())
+        if not fault.harm or fault.harm not in known:
+            kept.append(fault)
+        known.add(fault.harm)
+    return tuple(kept)
 
 
 def owned_up(speech: Speech, at: float) -> float:

@@ -79,7 +79,8 @@ def _judged(problem: Problem, acts: Sequence[Act], hints: Sequence[Act]) -> tupl
         act = play.act_at(breach.at)
         if breach.rule in JUDGED and act is not None and not _only_talk(problem, known[act.step], breach):
             name = known[act.step].title
-            what = breach.text if breach.rule == "guard" else f"{name}: {breach.text}"
+            text = breach.text.removesuffix(breach.harm).strip()
+            what = text if breach.rule == "guard" or name in text else f"{name}: {text}"
             fault = OrderFault(act.at, act.step, breach.rule, what, breach.harm, act.quote)
             found.setdefault((act.step, breach.condition), fault)
     return found, tuple(play.silent)

@@ -27,6 +27,7 @@ def score_of(
     due = sum(weight.values())
     got = sum(weight[c.caution] * (1.0 if c.state == "said" else HALF if c.state == "late" else 0.0) for c in cautions)
     stops = tuple(c.caution for c in cautions if c.caution in stop and c.state != "said")
+    doubts = {step: max(f.sure for f in order if f.step == step) for step in {f.step for f in order}}
     musts = [p for p in points if level[p.point] == "must"]
     others = [p for p in points if level[p.point] != "must"]
     held = [f for f in figures if f.figure and f.state != "not on the sheet"]
@@ -40,9 +41,9 @@ def score_of(
         ("what must be said", _share(MUSTS, _said(musts), len(musts)), MUSTS, _count(musts)),
         (
             "order",
-            ORDER * max(1.0 - FAULT * len({f.step for f in order}), 0.0),
+            ORDER * max(1.0 - FAULT * sum(doubts.values()), 0.0),
             ORDER,
-            f"{len({f.step for f in order})} acts out of order",
+            f"{len(doubts)} acts perhaps out of order, each counted as far as it is sure",
         ),
         (
             "figures",

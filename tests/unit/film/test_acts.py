@@ -82,3 +82,13 @@ def test_talk_of_nothing_is_padding_and_doing_a_thing_is_not() -> None:
     told = " ".join(p.quote for p in found.padding)
     assert "dog" in told
     assert "lid" not in told
+
+
+def test_a_harm_is_named_once_for_an_act() -> None:
+    """What one act is told to do wrong names each harm once, and the harm is not in the words before it as well."""
+    lines = speech((0, "I light the hob."), (30, "Now I open the cylinder valve."))
+    found = told(lines, (0.0, "hob.light", 0.9), (30.0, "cylinder-valve.open", 0.9))
+    assert found
+    harms = [f.harm for f in found if f.step == "hob.light" and f.harm]
+    assert len(harms) == len(set(harms))
+    assert not any(f.harm and f.harm in f.what for f in found)
