@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from datetime import date, datetime, time, timedelta
 
 from django.contrib import messages
@@ -82,8 +82,9 @@ def _listed(lines: list[Waiting], day: date) -> SafeString:
 
 def _parted(lines: list[Waiting], day: date) -> tuple[list[Waiting], list[Waiting], list[Waiting]]:
     """Those of days before, of the day, of days after."""
-    days = [timezone.localdate(line.handover.due) for line in lines]
-    first, after = bisect_left(days, day), bisect_right(days, day)
+    start, end = (timezone.make_aware(datetime.combine(day + timedelta(days=n), time.min)) for n in (0, 1))
+    due = [line.handover.due for line in lines]
+    first, after = bisect_left(due, start), bisect_left(due, end)
     return lines[:first], lines[first:after], lines[after:]
 
 
