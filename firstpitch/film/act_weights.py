@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from math import exp
+
 from firstpitch.film.evidence import Weights
 
 CAUTION_WEIGHTS = Weights(
@@ -69,3 +72,8 @@ FAULT_WEIGHTS = {
     "owned": 1.087,
     "harm": 0.99,
 }
+
+
+def surety(weights: Mapping[str, float], values: Mapping[str, float]) -> float:
+    """How sure something is, 0 to 1: a logistic weighing of named values, the ``constant`` among them."""
+    return 1.0 / (1.0 + exp(-sum(weights[name] * value for name, value in values.items())))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from firstpitch.film.act_weights import SURETY
+from firstpitch.film.act_weights import SURETY, surety
 from firstpitch.film.evidence import Weighed
 from firstpitch.film.ground import TOLD
 from firstpitch.film.matching import Rows, Speech
@@ -127,7 +127,7 @@ def _surety(speech: Speech, heard: Sequence[int], best: Rows) -> float:
         "many": float(np.log(len(best))),
         "now": float(any(NOW.search(plain(speech.text(window))) for window in heard)),
     }
-    return float(1.0 / (1.0 + np.exp(-sum(SURETY[name] * value for name, value in values.items()))))
+    return surety(SURETY, values)
 
 
 def _end(speech: Speech, window: int) -> float:

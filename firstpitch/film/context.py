@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firstpitch.film.evidence import FEATURES, Weighed, Weights, summed
-from firstpitch.film.matching import Rows, Speech
+from firstpitch.film.matching import Rows, Speech, others_best, over_breaths, widened
 from firstpitch.film.types import Point
 
 CONTEXT = (
@@ -67,7 +67,7 @@ def inputs_of(
     around = _Around(told.speech, windows)
     items = np.arange(len(windows))[:, None]
     steps, kinds = _numbered([p.key.split("#")[0] for p in points]), _numbered([p.kind for p in points])
-    by_breath = over_breaths(alone, told.speech)
+    by_breath = over_breaths(alone, told.speech, LEAST)
     own = alone[items, windows]
     columns = (
         own,
@@ -109,49 +109,12 @@ class _Around:
         return np.asarray(np.maximum.reduce(shifted), np.float32)
 
 
-def over_breaths(rows: Rows, speech: Speech) -> Rows:
-    """The best of each row over the windows that hold each breath: (N, windows) to (N, breaths)."""
-    found = np.full((len(rows), len(speech.breaths)), LEAST, np.float32)
-    for span in {many for _, many in speech.windows}:
-        these = [w for w, (_, many) in enumerate(speech.windows) if many == span]
-        for shift in range(span):
-            kept = slice(shift, shift + len(these))
-            found[:, kept] = np.maximum(found[:, kept], rows[:, these])
-    return found
-
-
-def others_best(rows: Rows, groups: Places, none: float) -> Rows:
-    """For each row the best of the other rows of its group, ``none`` where it is alone.
-
-    >>> others_best(np.array([[1.0], [3.0], [2.0]], np.float32), np.array([0, 0, 1]), -1.0).ravel().tolist()
-    [3.0, 1.0, -1.0]
-    """
-    found = np.full_like(rows, none)
-    for group in np.unique(groups):
-        mine = np.flatnonzero(groups == group)
-        if mine.size > 1:
-            two = np.sort(rows[mine], axis=0)[-2:]
-            found[mine] = np.where(rows[mine] >= two[1], two[0], two[1])
-    return found
-
-
 def _numbered(names: Sequence[str]) -> Places:
     return np.asarray(np.unique(np.array(names), return_inverse=True)[1], np.int64)
 
 
 def _chance(odds: Rows) -> Rows:
     return np.asarray(1.0 / (1.0 + np.exp(-odds)), np.float32)
-
-
-def _widened(rows: Rows, back: int, ahead: int) -> Rows:
-    """The best of each row within so many breaths before and after."""
-    found = rows.copy()
-    many = rows.shape[1]
-    for shift in range(1, min(back, many - 1) + 1):
-        found[:, shift:] = np.maximum(found[:, shift:], rows[:, :-shift])
-    for shift in range(1, min(ahead, many - 1) + 1):
-        found[:, :-shift] = np.maximum(found[:, :-shift], rows[:, shift:])
-    return found
 
 
 def _shares(told: Weighed, alone: Rows, by_breath: Rows, windows: Places) -> tuple[Rows, Rows]:
@@ -172,7 +135,7 @@ def _against_cautions(
     """How the cautions explain the same words: all together against the point, the best of its kit, the best of any."""
     kinds, odds = cautions
     together = np.exp(odds).sum(axis=0)[around.windows]
-    by_breath = over_breaths(odds, around.speech)
+    by_breath = over_breaths(odds, around.speech, LEAST)
     of_kit = np.full((len(points), by_breath.shape[1]), NO_CAUTION, np.float32)
     for row, point in enumerate(points):
         mine = [n for n, kind in enumerate(kinds) if kind == point.kind]
@@ -185,7 +148,7 @@ def _against_cautions(
 
 def _of_step(alone: Rows, by_breath: Rows, steps: Places, around: _Around) -> tuple[Rows, Rows]:
     """The step's other points: the best near by, and how many are likely anywhere in the film."""
-    near = others_best(_widened(by_breath, AROUND, AROUND), steps, NONE)
+    near = others_best(widened(by_breath, AROUND, AROUND), steps, NONE)
     return around.best(near), _others_mean(_chance(alone.max(axis=1, keepdims=True)), steps)
 
 
@@ -215,7 +178,7 @@ def _other_steps(rows: Rows, steps: Places, kinds: Places, none: float) -> Rows:
 def _told_in_order(by_breath: Rows, points: Sequence[Point], around: _Around) -> tuple[Rows, Rows]:
     """The point before it in its step just before, and the one after it just after: a step tends to be told in order."""
     place = {point.key: row for row, point in enumerate(points)}
-    back, ahead = _widened(by_breath, BEFORE - 1, 0), _widened(by_breath, 0, BEFORE - 1)
+    back, ahead = widened(by_breath, BEFORE - 1, 0), widened(by_breath, 0, BEFORE - 1)
     found = np.full((2, *by_breath.shape), NO_NEIGHBOUR, np.float32)
     for row, point in enumerate(points):
         step, number = point.key.split("#")

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from firstpitch.film.ground import OWN, SAY, WAY, Fit
-from firstpitch.film.matching import Rows, Speech
+from firstpitch.film.matching import Rows, Speech, others_best, over_breaths, widened
 from firstpitch.film.pure import share_of, unit
 from firstpitch.film.where import Where
 
@@ -108,38 +108,15 @@ def _mass(fit: Fit) -> Rows:
 
 def _near(fit: Fit, speech: Speech, lead: Rows) -> Rows:
     """The best lead of the other items of the same group within a few breaths."""
-    many = len(speech.breaths)
-    by_breath = np.full((len(lead), many), -1.0, np.float32)
-    for span in {span for _, span in speech.windows}:
-        these = [w for w, (_, s) in enumerate(speech.windows) if s == span]
-        for shift in range(span):
-            kept = slice(shift, shift + len(these))
-            by_breath[:, kept] = np.maximum(by_breath[:, kept], lead[:, these])
-    wide = by_breath.copy()
-    for shift in range(1, min(NEAR, many - 1) + 1):
-        wide[:, shift:] = np.maximum(wide[:, shift:], by_breath[:, :-shift])
-        wide[:, :-shift] = np.maximum(wide[:, :-shift], by_breath[:, shift:])
+    wide = widened(over_breaths(lead, speech, -1.0), NEAR, NEAR)
     groups = np.array([item.group for item in fit.ground.items])
-    found = np.full_like(wide, -0.5)
-    for group in np.unique(groups):
-        mine = np.flatnonzero(groups == group)
-        if mine.size > 1:
-            two = np.sort(wide[mine], axis=0)[-2:]
-            found[mine] = np.where(wide[mine] >= two[1], two[0], two[1])
-    return found[:, [first for first, _ in speech.windows]]
+    return others_best(wide, groups, -0.5)[:, [first for first, _ in speech.windows]]
 
 
 def _against_kin(fit: Fit, joint: Rows) -> Rows:
-    """How far each item leads the best other item of its kind."""
-    kinds = np.array([item.kind for item in fit.ground.items])
-    found = np.zeros_like(joint)
-    for kind in np.unique(kinds):
-        mine = np.flatnonzero(kinds == kind)
-        if mine.size > 1:
-            two = np.sort(joint[mine], axis=0)[-2:]
-            other = np.where(joint[mine] >= two[1], two[0], two[1])
-            found[mine] = joint[mine] - other
-    return found
+    """How far each item leads the best other item of its kind; 0 where it is alone."""
+    others = others_best(joint, np.array([item.kind for item in fit.ground.items]), np.nan)
+    return np.asarray(np.where(np.isnan(others), 0.0, joint - others), np.float32)
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from math import exp
 
-from firstpitch.film.act_weights import FAULT_WEIGHTS
+from firstpitch.film.act_weights import FAULT_WEIGHTS, surety
 from firstpitch.film.acts import by_hand, plain
 from firstpitch.film.matching import Speech
 from firstpitch.film.order import SURE, Act, order_of
@@ -82,4 +81,4 @@ def _surety(fault: OrderFault, readings: float, *, by_hands: bool, owned: float)
         "owned": owned,
         "harm": float(bool(fault.harm)),
     }
-    return 1.0 / (1.0 + exp(-sum(FAULT_WEIGHTS[name] * value for name, value in values.items())))
+    return surety(FAULT_WEIGHTS, values)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -86,3 +87,40 @@ def words_matched(speech: Speech, text: str, window: int) -> tuple[str, ...]:
             if name in speech.heard[at]:
                 found.setdefault(speech.heard[at][name][1])
     return tuple(found)
+
+
+def over_breaths(rows: Rows, speech: Speech, least: float) -> Rows:
+    """The best of each row over the windows that hold each breath: (N, windows) to (N, breaths), not below ``least``."""
+    found = np.full((len(rows), len(speech.breaths)), least, np.float32)
+    for span in {many for _, many in speech.windows}:
+        these = [w for w, (_, many) in enumerate(speech.windows) if many == span]
+        for shift in range(span):
+            kept = slice(shift, shift + len(these))
+            found[:, kept] = np.maximum(found[:, kept], rows[:, these])
+    return found
+
+
+def others_best(rows: Rows, groups: NDArray[Any], none: float) -> Rows:
+    """For each row the best of the other rows of its group, ``none`` where it is alone.
+
+    >>> others_best(np.array([[1.0], [3.0], [2.0]], np.float32), np.array([0, 0, 1]), -1.0).ravel().tolist()
+    [3.0, 1.0, -1.0]
+    """
+    found = np.full_like(rows, none)
+    for group in np.unique(groups):
+        mine = np.flatnonzero(groups == group)
+        if mine.size > 1:
+            two = np.sort(rows[mine], axis=0)[-2:]
+            found[mine] = np.where(rows[mine] >= two[1], two[0], two[1])
+    return found
+
+
+def widened(rows: Rows, back: int, ahead: int) -> Rows:
+    """The best of each row within so many breaths before and after."""
+    found = rows.copy()
+    many = rows.shape[1]
+    for shift in range(1, min(back, many - 1) + 1):
+        found[:, shift:] = np.maximum(found[:, shift:], rows[:, :-shift])
+    for shift in range(1, min(ahead, many - 1) + 1):
+        found[:, :-shift] = np.maximum(found[:, :-shift], rows[:, shift:])
+    return found

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from firstpitch.film.ground import TOLD
 from firstpitch.film.types import OrderFault
 from firstpitch.rounds import Problem, TimedStep, replay
-from firstpitch.rounds.types import Broken, Effect, Guard, Literally, Step
+from firstpitch.rounds.types import Broken, Effect, Guard, Literally, Step, Wait
 
 APART = 1_000_000  # [s] between acts when replayed: a film cuts, so waits are over and walks are walked
 DOUBTED, PLAIN = (
@@ -228,14 +228,16 @@ def _reached(problem: Problem, steps: Sequence[Step], sequence: Sequence[TimedSt
     """The guards whose every condition can come about in ``sequence``: the others need no judging."""
     known = {step.id: step for step in steps}
     waits = {wait.id: wait for wait in problem.waits}
-    done = [known[timed.step] for timed in sequence]
-    effects = [
-        e
-        for step in done
-        for e in (*step.sets, *(e for name in step.starts if name in waits for e in waits[name].sets))
-    ]
+    effects = (effect for timed in sequence for effect in _effects(known[timed.step], waits))
     values = {*problem.start.items(), *((e.condition, e.value) for e in effects)}
     return tuple(g for g in problem.guards if all(any((n.condition, v) in values for v in n.values) for n in g.never))
+
+
+def _effects(step: Step, waits: Mapping[str, Wait]) -> Iterator[Effect]:
+    """What a step brings about, by itself and by the waits it starts."""
+    yield from step.sets
+    for name in step.starts:
+        yield from waits[name].sets if name in waits else ()
 
 
 def _setters(problem: Problem) -> Mapping[tuple[str, str], tuple[str, ...]]:
@@ -243,8 +245,7 @@ def _setters(problem: Problem) -> Mapping[tuple[str, str], tuple[str, ...]]:
     waits = {wait.id: wait for wait in problem.waits}
     found: dict[tuple[str, str], tuple[str, ...]] = {}
     for step in problem.steps:
-        effects = [*step.sets, *(e for name in step.starts if name in waits for e in waits[name].sets)]
-        for effect in effects:
+        for effect in _effects(step, waits):
             key = (effect.condition, effect.value)
             found[key] = (*found.get(key, ()), step.id)
     return found

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from firstpitch.film.matching import Rows, Speech
+from firstpitch.film.matching import Rows, Speech, over_breaths
 from firstpitch.film.types import FigureHeard, Padding
 
 NOTHING = 0.2  # the best chance of any point or caution below which a breath tells nothing
@@ -30,9 +30,7 @@ def padding_of(
     for chance in (*chances, done * (NOTHING / IDLE)):
         if not chance.size:
             continue
-        top = chance.max(axis=0)
-        for window, (first, span) in enumerate(speech.windows):
-            best[first : first + span] = np.maximum(best[first : first + span], top[window])
+        best = np.maximum(best, over_breaths(chance.max(axis=0, keepdims=True), speech, 0.0)[0])
     for figure in figures:
         for at, breath in enumerate(speech.breaths):
             if breath.start <= figure.at <= breath.end:

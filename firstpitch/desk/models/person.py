@@ -8,6 +8,11 @@ from django.db import models
 from firstpitch.desk.models.branch import Branch
 
 
+def shown_name(first: str, last: str, username: str) -> str:
+    """A name as it stands on records."""
+    return f"{first} {last}".strip() or username
+
+
 class Role(models.TextChoices):
     """What somebody does here."""
 
@@ -29,4 +34,4 @@ class Person(AbstractUser):
     @property
     def shown_name(self) -> str:
         """The name as it stands on records."""
-        return self.get_full_name() or self.username
+        return shown_name(self.first_name, self.last_name, self.username)

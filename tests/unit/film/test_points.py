@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from firstpitch.film.check import check_prepared
-from firstpitch.film.context import CONTEXT, chances_in_context, others_best, over_breaths
+from firstpitch.film.context import CONTEXT, LEAST, chances_in_context
 from firstpitch.film.evidence import FEATURES, Weights
 from firstpitch.film.ground import SAY
-from firstpitch.film.matching import Speech, made_ready
+from firstpitch.film.matching import Speech, made_ready, others_best, over_breaths
 from firstpitch.film.point_weights import ALONE_WEIGHTS, CONTEXT_WEIGHTS, MIDDLE
 from firstpitch.film.pure import pure_of, share_of, unit
 from firstpitch.film.speech import breaths_of
@@ -62,7 +62,7 @@ def test_a_breath_has_the_best_of_the_windows_that_hold_it() -> None:
     assert len(speech.breaths) == 3
     rows = np.full((1, len(speech.windows)), -3.0, np.float32)
     rows[0, speech.windows.index((0, 2))] = 2.0
-    assert over_breaths(rows, speech)[0].tolist() == [2.0, 2.0, -3.0]
+    assert over_breaths(rows, speech, LEAST)[0].tolist() == [2.0, 2.0, -3.0]
 
 
 def test_a_point_is_no_rival_of_itself() -> None:

@@ -10,6 +10,7 @@ from typing import Any
 from django.db.models import Case, QuerySet, Value, When
 
 from firstpitch.desk.models import Handover
+from firstpitch.desk.models.person import shown_name
 
 _FIELDS = (
     *("id", "van_id", "owner_name", "due", "signed", "called_off", "why_off", "planned"),
@@ -55,5 +56,5 @@ def coming_of(found: QuerySet[Handover], most: int) -> Iterator[Coming]:
     planned = Case(When(plan__isnull=False, then=Value(True)), default=Value(False))
     for row in found.annotate(planned=planned).values_list(*_FIELDS)[:most]:
         pk, van_id, owner, due, signed, off, why, plan, name, stock, lacks, person, first, last, username = row
-        who = ShortPerson(f"{first} {last}".strip() or username) if person is not None else None
+        who = ShortPerson(shown_name(first, last, username)) if person is not None else None
         yield Coming(pk, van_id, owner, due, signed, off, why, plan, ShortVan(name, stock, lacks), who)

@@ -33,6 +33,11 @@ class Dayline:
     words: str
 
 
+def start_of(day: date) -> datetime:
+    """The first moment of a day in the yard."""
+    return timezone.make_aware(datetime.combine(day, datetime.min.time()))
+
+
 def dayline(day: date, due: Sequence[tuple[datetime, str]], now: datetime) -> Dayline | None:
     """The line of ``day`` for handovers due then (time, and ``late``, ``done`` or nothing), in order; None when there is none."""
     if not due:
@@ -40,7 +45,7 @@ def dayline(day: date, due: Sequence[tuple[datetime, str]], now: datetime) -> Da
     local = [timezone.localtime(when) for when, _ in due]
     first = min(_FIRST, *(when.hour for when in local))
     last = max(_LAST, *(when.hour + 1 for when in local))
-    start = timezone.make_aware(datetime.combine(day, datetime.min.time())) + timedelta(hours=first)
+    start = start_of(day) + timedelta(hours=first)
 
     def place(when: datetime) -> float:
         return round(2 + 96 * (when - start).total_seconds() / 3600 / (last - first), 2)

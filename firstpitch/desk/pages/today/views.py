@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, timedelta
 
 from django.contrib import messages
 from django.db.models import Q, QuerySet
@@ -26,7 +26,7 @@ from firstpitch.desk.actions.handovers import SignedError, add_handover, change_
 from firstpitch.desk.inputs import kept_lacks
 from firstpitch.desk.models import Handover, Person
 from firstpitch.desk.pages.today.coming import coming_of
-from firstpitch.desk.pages.today.dayline import dayline
+from firstpitch.desk.pages.today.dayline import dayline, start_of
 from firstpitch.desk.pages.today.diary import diary_line, joined, shown
 from firstpitch.desk.pages.today.forms import HandoverForm
 from firstpitch.desk.pages.van.search import asked, find_vans
@@ -41,7 +41,7 @@ _FEW = 12
 
 def _coming(person: Person, days: int) -> QuerySet[Handover]:
     """What Today shows: what is late, all of today, and so many days ahead."""
-    start = timezone.make_aware(datetime.combine(timezone.localdate(), time.min))
+    start = start_of(timezone.localdate())
     end = start + timedelta(days=days)
     late = Q(signed=None, called_off=None)
     # One stretch of days, not two: the index of what is listed then answers for all of it.
@@ -82,9 +82,8 @@ def _listed(lines: list[Waiting], day: date) -> SafeString:
 
 def _parted(lines: list[Waiting], day: date) -> tuple[list[Waiting], list[Waiting], list[Waiting]]:
     """Those of days before, of the day, of days after."""
-    start, end = (timezone.make_aware(datetime.combine(day + timedelta(days=n), time.min)) for n in (0, 1))
     due = [line.handover.due for line in lines]
-    first, after = bisect_left(due, start), bisect_left(due, end)
+    first, after = bisect_left(due, start_of(day)), bisect_left(due, start_of(day + timedelta(days=1)))
     return lines[:first], lines[first:after], lines[after:]
 
 
